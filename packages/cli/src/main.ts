@@ -1,0 +1,3 @@
+export async function main() {
+  return 0;
+}

@@ -1,0 +1,1 @@
+export { InputError, type InputErrorCode, type InputErrorDetails, showGot } from './numeric/input-error.ts';
