@@ -1,0 +1,28 @@
+import { type Jet1, multiplyJet } from '../numeric/index.ts';
+import { plateau, rampUp } from './ramps.ts';
+
+/** The shoulder blade as a raised patch: full height ahead of its edge, gone at the edge (TRADE 5). */
+export interface BladeBulge {
+  readonly heightMm: number;
+  /** x of the blade's rear edge: 0 standing, further back with the leg forward. */
+  readonly edgeXMm: number;
+}
+
+/** Length over which the patch falls to nothing at its rear edge, and its extent beside the midline (TRADE 5), mm. */
+const EDGE_RAMP_MM = 40;
+const FROM_Y_MM = 80;
+const TO_Y_MM = 200;
+const SIDE_RAMP_MM = 40;
+
+/** Height of the patch at (x, |y|) with its derivatives, product of a lengthwise and a crosswise ramp. */
+export function bladeBulgeAt(bulge: BladeBulge, xMm: number, absYMm: number): { along: Jet1; across: Jet1 } {
+  const fall = rampUp(xMm, bulge.edgeXMm - EDGE_RAMP_MM, bulge.edgeXMm);
+  const along: Jet1 = [bulge.heightMm * (1 - fall[0]), -bulge.heightMm * fall[1], -bulge.heightMm * fall[2]];
+  return { along, across: plateau(absYMm, FROM_Y_MM + SIDE_RAMP_MM, TO_Y_MM - SIDE_RAMP_MM, SIDE_RAMP_MM) };
+}
+
+/** Value only. */
+export function bladeBulgeHeightMm(bulge: BladeBulge, xMm: number, absYMm: number): number {
+  const { along, across } = bladeBulgeAt(bulge, xMm, absYMm);
+  return multiplyJet(along, across)[0];
+}

@@ -1,0 +1,235 @@
+import { type Curve1, cubicSpline, gaussLegendre, type Jet1 } from '../numeric/index.ts';
+import { type BladeBulge, bladeBulgeAt } from './blade-bulge.ts';
+import { plateau } from './ramps.ts';
+import type { SectionsBackDocument } from './sections-schema.ts';
+
+/** Height over (x, y) with first and second derivatives, horse frame, mm. */
+export interface SurfaceJet {
+  z: number;
+  zx: number;
+  zy: number;
+  zxx: number;
+  zxy: number;
+  zyy: number;
+}
+
+export const createSurfaceJet = (): SurfaceJet => ({ z: 0, zx: 0, zy: 0, zxx: 0, zxy: 0, zyy: 0 });
+
+/** A back's height as a formula. Rows of constant x share their lengthwise interpolation. */
+export interface SectionHeight {
+  readonly fromXMm: number;
+  readonly toXMm: number;
+  readonly edgeYMm: number;
+  /** Height along one station plane, NaN outside the data. */
+  row(xMm: number): (yMm: number) => number;
+  /** Height with derivatives; call only inside the data. */
+  jet(xMm: number, yMm: number, out: SurfaceJet): SurfaceJet;
+}
+
+type SideName = 'left' | 'right';
+const RULE = gaussLegendre(4);
+const RADIANS = Math.PI / 180;
+
+/**
+ * Builds each section by integrating tan(slope) outward from the midline, slopes linear between knots and splined along
+ * the back; the base table is hung at its bearing-line heights, so the midline's height follows. Asymmetry shifts one
+ * side's slopes (the midline stays) and lifts it; blade patch and hollow are added along z.
+ * @param edges x of the blade edges: 0 standing
+ */
+export function createSectionHeight(doc: SectionsBackDocument, edges: { left: number; right: number }): SectionHeight {
+  const knotsY = [0, ...doc.slopeYMm, doc.edgeYMm];
+  const slopes = lengthwiseSlopes(doc);
+  const hung = cubicSpline(doc.stationsMm, doc.bearingHeightMm);
+  const sides = { left: sideOf(doc, 'left', edges.left), right: sideOf(doc, 'right', edges.right) };
+  const fromXMm = doc.stationsMm[0]!;
+  const toXMm = doc.stationsMm[doc.stationsMm.length - 1]!;
+
+  const slopesAt = (xMm: number): Jet1[] => slopes.map((curve) => curve.at(xMm));
+  const ridgeAt = (xMm: number, table: readonly Jet1[]): Jet1 => {
+    const drop = integrateTan(knotsY, table, doc.bearingLineYMm);
+    const base = hung.at(xMm);
+    return [base[0] + drop.value, base[1] + drop.first, base[2] + drop.second];
+  };
+
+  return {
+    fromXMm,
+    toXMm,
+    edgeYMm: doc.edgeYMm,
+    row(xMm) {
+      if (!(xMm >= fromXMm && xMm <= toXMm)) return () => Number.NaN;
+      const table = slopesAt(xMm);
+      const ridge = ridgeAt(xMm, table)[0];
+      const rows = {
+        left: sectionRow(knotsY, shifted(table, sides.left, xMm)),
+        right: sectionRow(knotsY, shifted(table, sides.right, xMm)),
+      };
+      return (yMm) => {
+        const side: SideName = yMm < 0 ? 'left' : 'right';
+        const absY = Math.abs(yMm);
+        if (absY > doc.edgeYMm) return Number.NaN;
+        return ridge - rows[side](absY) + addedAt(sides[side], xMm, absY).z;
+      };
+    },
+    jet(xMm, yMm, out) {
+      const side = yMm < 0 ? sides.left : sides.right;
+      const sign = yMm < 0 ? -1 : 1;
+      const absY = Math.abs(yMm);
+      const table = slopesAt(xMm);
+      const ridge = ridgeAt(xMm, table);
+      const fall = integrateTan(knotsY, shifted(table, side, xMm), absY);
+      const added = addedAt(side, xMm, absY);
+      out.z = ridge[0] - fall.value + added.z;
+      out.zx = ridge[1] - fall.first + added.zx;
+      out.zxx = ridge[2] - fall.second + added.zxx;
+      out.zy = sign * (added.zy - fall.tangent);
+      out.zxy = sign * (added.zxy - fall.tangentFirst);
+      out.zyy = added.zyy - fall.tangentAcross;
+      return out;
+    },
+  };
+}
+
+interface SideShape {
+  readonly bulge: BladeBulge;
+  readonly hollow: SectionsBackDocument['hollow']['left'];
+  readonly asymmetry: SectionsBackDocument['asymmetry']['left'];
+  readonly bearingLineYMm: number;
+}
+
+function sideOf(doc: SectionsBackDocument, side: SideName, edgeXMm: number): SideShape {
+  return {
+    bulge: { heightMm: doc.bladeBulge[side].heightMm, edgeXMm },
+    hollow: doc.hollow[side],
+    asymmetry: doc.asymmetry[side],
+    bearingLineYMm: doc.bearingLineYMm,
+  };
+}
+
+/** One spline along the back per slope knot, radians: 0 at the midline, the table, the table's last plus the edge's. */
+function lengthwiseSlopes(doc: SectionsBackDocument): Curve1[] {
+  const columns = doc.slopeYMm.map((_, k) =>
+    cubicSpline(
+      doc.stationsMm,
+      doc.slopeDeg.map((row) => row[k]! * RADIANS),
+    ),
+  );
+  const last = columns[columns.length - 1]!;
+  const edge: Curve1 = {
+    at: (x) => {
+      const [value, first, second] = last.at(x);
+      return [value + doc.edgeSlopeAddDeg * RADIANS, first, second];
+    },
+  };
+  return [{ at: () => [0, 0, 0] }, ...columns, edge];
+}
+
+function shifted(table: readonly Jet1[], side: SideShape, xMm: number): Jet1[] {
+  const a = side.asymmetry;
+  if (a === null || a.slopeDeg === 0) return [...table];
+  const share = plateau(xMm, a.fromMm, a.toMm, a.rampMm);
+  const add = a.slopeDeg * RADIANS;
+  return table.map((j, k) => (k === 0 ? j : [j[0] + add * share[0], j[1] + add * share[1], j[2] + add * share[2]]));
+}
+
+/** Fall below the midline as a function of |y| in one plane: closed form, -ln cos over each linear stretch. */
+function sectionRow(knotsY: readonly number[], table: readonly Jet1[]): (absYMm: number) => number {
+  const falls = [0];
+  const stretch = (i: number, y: number): number => {
+    const y0 = knotsY[i]!;
+    const b0 = table[i]![0];
+    const rate = (table[i + 1]![0] - b0) / (knotsY[i + 1]! - y0);
+    const b = b0 + rate * (y - y0);
+    if (Math.abs(rate * (y - y0)) < 1e-7) return (y - y0) * Math.tan((b0 + b) / 2);
+    return Math.log(Math.cos(b0) / Math.cos(b)) / rate;
+  };
+  for (let i = 0; i + 1 < knotsY.length; i++) falls.push(falls[i]! + stretch(i, knotsY[i + 1]!));
+  return (absY) => {
+    let i = 0;
+    while (i + 2 < knotsY.length && knotsY[i + 1]! <= absY) i++;
+    return falls[i]! + stretch(i, absY);
+  };
+}
+
+interface Fall {
+  value: number;
+  first: number;
+  second: number;
+  tangent: number;
+  tangentFirst: number;
+  tangentAcross: number;
+}
+
+/** Integral of tan(slope) from the midline to |y|, with x derivatives (first, second) and the integrand's at |y|. */
+function integrateTan(knotsY: readonly number[], table: readonly Jet1[], absYMm: number): Fall {
+  const out: Fall = { value: 0, first: 0, second: 0, tangent: 0, tangentFirst: 0, tangentAcross: 0 };
+  for (let i = 0; i + 1 < knotsY.length; i++) {
+    const y0 = knotsY[i]!;
+    const span = knotsY[i + 1]! - y0;
+    const isLast = absYMm <= knotsY[i + 1]! || i + 2 === knotsY.length;
+    const end = isLast ? absYMm : knotsY[i + 1]!;
+    for (let q = 0; q < RULE.nodes.length; q++) {
+      const share = (RULE.nodes[q]! * (end - y0)) / span;
+      const w = RULE.weights[q]! * (end - y0);
+      const [b, bx, bxx] = mix(table[i]!, table[i + 1]!, share);
+      const tan = Math.tan(b);
+      const sec2 = 1 + tan * tan;
+      out.value += w * tan;
+      out.first += w * sec2 * bx;
+      out.second += w * sec2 * (bxx + 2 * tan * bx * bx);
+    }
+    if (!isLast) continue;
+    const [b, bx] = mix(table[i]!, table[i + 1]!, (end - y0) / span);
+    const tan = Math.tan(b);
+    out.tangent = tan;
+    out.tangentFirst = (1 + tan * tan) * bx;
+    out.tangentAcross = ((1 + tan * tan) * (table[i + 1]![0] - table[i]![0])) / span;
+    break;
+  }
+  return out;
+}
+
+function mix(a: Jet1, b: Jet1, share: number): [number, number, number] {
+  return [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]), a[2] + share * (b[2] - a[2])];
+}
+
+/** Blade patch, hollow and lift together, derivatives with respect to x and |y|. */
+function addedAt(side: SideShape, xMm: number, absYMm: number): SurfaceJet {
+  const out = createSurfaceJet();
+  if (side.bulge.heightMm !== 0) {
+    const { along, across } = bladeBulgeAt(side.bulge, xMm, absYMm);
+    addProduct(out, along, across, 1);
+  }
+  if (side.asymmetry !== null && side.asymmetry.liftMm !== 0) {
+    const a = side.asymmetry;
+    const across = plateau(absYMm, side.bearingLineYMm, Number.POSITIVE_INFINITY, side.bearingLineYMm);
+    addProduct(out, plateau(xMm, a.fromMm, a.toMm, a.rampMm), across, a.liftMm);
+  }
+  if (side.hollow !== null) addHollow(out, side.hollow, xMm, absYMm);
+  return out;
+}
+
+function addProduct(out: SurfaceJet, along: Jet1, across: Jet1, scale: number): void {
+  out.z += scale * along[0] * across[0];
+  out.zx += scale * along[1] * across[0];
+  out.zy += scale * along[0] * across[1];
+  out.zxx += scale * along[2] * across[0];
+  out.zxy += scale * along[1] * across[1];
+  out.zyy += scale * along[0] * across[2];
+}
+
+/** -depth (1 - r^2)^3, r^2 the squared distance in units of the radii: C2 at its rim. */
+function addHollow(out: SurfaceJet, hollow: NonNullable<SideShape['hollow']>, xMm: number, absYMm: number): void {
+  const px = (xMm - hollow.centreXMm) / hollow.radiusXMm;
+  const py = (absYMm - hollow.centreYMm) / hollow.radiusYMm;
+  const q = 1 - px * px - py * py;
+  if (q <= 0) return;
+  const d = -hollow.depthMm;
+  const qx = (-2 * px) / hollow.radiusXMm;
+  const qy = (-2 * py) / hollow.radiusYMm;
+  out.z += d * q * q * q;
+  out.zx += 3 * d * q * q * qx;
+  out.zy += 3 * d * q * q * qy;
+  out.zxx += d * (6 * q * qx * qx - (6 * q * q) / hollow.radiusXMm ** 2);
+  out.zxy += 6 * d * q * qx * qy;
+  out.zyy += d * (6 * q * qy * qy - (6 * q * q) / hollow.radiusYMm ** 2);
+}

@@ -1,0 +1,1 @@
+export { type Layer, type LayerStack, squeezeByLayer, stackLayers } from './layer-stack.ts';

@@ -1,0 +1,26 @@
+export { cubicSpline } from './cubic-spline.ts';
+export { gaussLegendre, type QuadratureRule } from './gauss-legendre.ts';
+export { InputError, type InputErrorCode, type InputErrorDetails, showGot } from './input-error.ts';
+export {
+  addJet,
+  applyJet,
+  constantJet,
+  cosJet,
+  type Jet1,
+  multiplyJet,
+  scaleJet,
+  sinJet,
+  sqrtJet,
+} from './jet1.ts';
+export { type Curve1, hermite, intervalOf, monotoneCubic } from './monotone-cubic.ts';
+export { type Random, seededRandom } from './random.ts';
+export {
+  type EulerAngles,
+  type Matrix4,
+  matrixOf,
+  multiplyMatrices,
+  rotationOf,
+  transformDirection,
+  transformPoint,
+} from './rigid-motion.ts';
+export { downhillStep, symmetricEigen, symmetricEigenvalues } from './symmetric.ts';
