@@ -1,0 +1,8 @@
+export { MAX_COORDINATE, type MeshFormat, type RawMesh, READ_LIMITS, type ReadLimits } from './raw-mesh.ts';
+export { readMesh } from './read-mesh.ts';
+export { readObj } from './read-obj.ts';
+export { readPly } from './read-ply.ts';
+export { readStl } from './read-stl.ts';
+export { type WriteObjOptions, writeObj } from './write-obj.ts';
+export { type WritePlyOptions, writePly } from './write-ply.ts';
+export { type WriteStlOptions, writeStl } from './write-stl.ts';
