@@ -1,5 +1,10 @@
 export { buildChartFromHeights, type HeightChartOptions, type RowHeight } from './build-chart-from-heights.ts';
+export { buildChartFromMesh, MESH_CHART_DEFAULTS, type MeshChartOptions } from './build-chart-from-mesh.ts';
+export { buildTriangleTree, type TriangleTree } from './build-triangle-tree.ts';
 export { type Chart, type ChartGrid, chartLattice, createChart } from './chart.ts';
+export { chooseSmoothingMm, heightNoiseMm, medianEdgeMm } from './choose-smoothing.ts';
 export { createChartField } from './create-chart-field.ts';
 export { createFootRows, type DistanceField, type FootRows, type Side } from './distance-field.ts';
 export { evaluateChart } from './evaluate-chart.ts';
+export { createMeshDistanceField } from './mesh-distance.ts';
+export { createNearestHit, createNearestQuery, type NearestHit, type NearestQuery } from './nearest-in-tree.ts';
