@@ -56,9 +56,16 @@ export function buildSectionsBack(doc: SectionsBackDocument, blades: BladePositi
 function refuseInconsistent(doc: SectionsBackDocument): void {
   const n = doc.stationsMm.length;
   const refuse = (field: string, got: string, expected: string): never => {
-    throw new InputError({ code: 'inconsistent', field, got, expected, remedy: 'Give one row for each station, in order.' });
+    throw new InputError({
+      code: 'inconsistent',
+      field,
+      got,
+      expected,
+      remedy: 'Give one row for each station, in order.',
+    });
   };
-  if (doc.bearingHeightMm.length !== n) refuse('bearingHeightMm', `${doc.bearingHeightMm.length} heights`, `${n} heights`);
+  if (doc.bearingHeightMm.length !== n)
+    refuse('bearingHeightMm', `${doc.bearingHeightMm.length} heights`, `${n} heights`);
   if (doc.slopeDeg.length !== n) refuse('slopeDeg', `${doc.slopeDeg.length} rows`, `${n} rows, one per station`);
   doc.slopeDeg.forEach((row, i) => {
     if (row.length !== doc.slopeYMm.length)
@@ -146,18 +153,23 @@ function accuracyOf(height: SectionHeight, doc: SectionsBackDocument, fast: Dist
   const from = Math.max(-60, height.fromXMm + 40);
   const to = Math.min(doc.usableLengthMm + 100, height.toXMm - 40);
   const surface: number[] = [];
-  for (let i = 0; i < 24; i++) {
-    const x = from + ((to - from) * (i + 0.37)) / 24;
+  for (let i = 0; i < 20; i++) {
+    const x = from + ((to - from) * (i + 0.37)) / 20;
     const row = height.row(x);
-    for (let j = 0; j < 9; j++) {
-      const y = 45 + (155 * (j + 0.43)) / 9;
+    for (let j = 0; j < 6; j++) {
+      const y = 45 + (155 * (j + 0.43)) / 6;
       surface.push(x, y, row(y), x, -y, row(-y));
     }
   }
   return measurePathAccuracy(fast, exact, Float64Array.from(surface), { smoothingMm: 0, foldedFraction: 0 });
 }
 
-function landmarksOf(height: SectionHeight, doc: SectionsBackDocument, lowXMm: number, blades: BladePositions): Landmarks {
+function landmarksOf(
+  height: SectionHeight,
+  doc: SectionsBackDocument,
+  lowXMm: number,
+  blades: BladePositions,
+): Landmarks {
   const at = (x: number, y: number): readonly [number, number, number] => [x, y, height.row(clamp(x, height))(y)];
   let top = height.fromXMm;
   for (let x = height.fromXMm; x <= doc.usableLengthMm / 2; x += 5) if (height.row(x)(0) > height.row(top)(0)) top = x;

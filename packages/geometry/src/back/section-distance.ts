@@ -6,17 +6,19 @@ const FOOT_TOLERANCE_MM = 1e-10;
 const MOST_STEPS = 60;
 
 /**
- * Exact signed distance to a back given by a formula: the foot is converged by damped Newton on the squared distance
- * from several starts (straight below, and stepped around it), the nearest wins.
- * Feet on the border of the data are "no data".
+ * Exact signed distance to a back given by a formula: the foot is converged by damped Newton on the squared distance.
+ * Nearer than the tightest bend (`reach`) a foot is unique and one start, straight below, finds it; further off the
+ * search starts from several places and the nearest wins. Feet on the border of the data are "no data".
  */
 export function createSectionDistance(height: SectionHeight): DistanceField {
   const jet = createSurfaceJet();
+  let reach: number | null = null;
   return {
     smooth: true,
     evaluate(points, from, to, _side: Side, out: FootRows, wantHessian) {
+      reach ??= 0.8 * tightestBendMm(height, jet);
       for (let i = from; i < to; i++) {
-        const foot = nearestFoot(height, points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!, jet);
+        const foot = nearestFoot(height, points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!, jet, reach);
         if (foot === null) {
           out.hasData[i] = 0;
           continue;
@@ -43,18 +45,46 @@ const START_STEPS: readonly (readonly [number, number])[] = [
 ];
 
 /** Nearest of the stationary points reached from the starts; null where the nearest lies on the border of the data. */
-function nearestFoot(h: SectionHeight, px: number, py: number, pz: number, jet: SurfaceJet): Foot | null {
+function nearestFoot(
+  h: SectionHeight,
+  px: number,
+  py: number,
+  pz: number,
+  jet: SurfaceJet,
+  reachMm: number,
+): Foot | null {
   let best: Foot | null = null;
-  let reach = 0;
+  let spread = 0;
   for (const [sx, sy] of START_STEPS) {
-    const x = px + sx * reach;
-    const y = py + sy * reach;
+    const x = px + sx * spread;
+    const y = py + sy * spread;
     if (!inside(h, x, y)) continue;
     const foot = descend(h, px, py, pz, x, y, jet);
     if (foot !== null && (best === null || foot.squared < best.squared - 1e-12)) best = foot;
-    if (reach === 0) reach = best === null ? 20 : Math.max(5, 0.7 * Math.sqrt(best.squared));
+    if (spread > 0) continue;
+    if (best !== null && best.squared < reachMm * reachMm) return best;
+    spread = best === null ? 20 : Math.max(5, 0.7 * Math.sqrt(best.squared));
   }
   return best;
+}
+
+/** Smallest radius of curvature over a 10 mm net beyond 40 mm from the midline, where bars can lie, mm. */
+function tightestBendMm(h: SectionHeight, jet: SurfaceJet): number {
+  let sharpest = 1e-6;
+  for (let x = h.fromXMm; x <= h.toXMm; x += 10) {
+    for (let y = 40; y <= h.edgeYMm; y += 10) {
+      sharpest = Math.max(sharpest, sharpestAt(h.jet(x, y, jet)), sharpestAt(h.jet(x, -y, jet)));
+    }
+  }
+  return 1 / sharpest;
+}
+
+/** Larger principal curvature of a height field, from mean and Gaussian curvature. 1/mm. */
+function sharpestAt({ zx, zy, zxx, zxy, zyy }: SurfaceJet): number {
+  const g = 1 + zx * zx + zy * zy;
+  const mean = ((1 + zx * zx) * zyy - 2 * zx * zy * zxy + (1 + zy * zy) * zxx) / (2 * g * Math.sqrt(g));
+  const gauss = (zxx * zyy - zxy * zxy) / (g * g);
+  return Math.abs(mean) + Math.sqrt(Math.max(0, mean * mean - gauss));
 }
 
 const inside = (h: SectionHeight, x: number, y: number): boolean =>

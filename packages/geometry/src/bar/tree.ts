@@ -1,0 +1,50 @@
+import type { Underside } from './underside.ts';
+
+/** What joins the bars, where it matters to fit. Distances along the bar from the front tip edge, mm. */
+export interface TreeParts {
+  readonly seatLengthMm: number;
+  /** Back of the fork at the seat. */
+  readonly forkBackMm: number;
+  readonly cantleFrontMm: number;
+  /** Seat low point on the midline. */
+  readonly seatLowMm: number;
+  readonly handHoleMm: number;
+  /** Tunnel top above the line joining the bars' inner lower edges. */
+  readonly gulletHeightMm: number;
+  readonly groundSeatFromMm: number;
+  readonly groundSeatToMm: number;
+  readonly stirrupHangMm: number;
+}
+
+/** Two undersides and what joins them. */
+export interface Tree {
+  readonly name: string;
+  readonly left: Underside;
+  readonly right: Underside;
+  readonly parts: TreeParts;
+}
+
+/** Bars' common length, mm. */
+export const treeLengthMm = (tree: Tree): number => tree.right.shape.lengthMm;
+
+/** A point of one bar's underside in the bar frame, mm: y is given outward and is mirrored for the left bar. */
+export function undersidePoint(
+  tree: Tree,
+  side: 'left' | 'right',
+  bMm: number,
+  outwardYMm: number,
+): [number, number, number] {
+  const bar = tree[side];
+  const jet = { z: 0, zb: 0, zy: 0, zbb: 0, zby: 0, zyy: 0 };
+  bar.heightJet(bar.row(bMm), outwardYMm, jet);
+  return [bMm - bar.shape.rockLowPointMm, side === 'right' ? outwardYMm : -outwardYMm, jet.z];
+}
+
+/** Outward distance of a place across the bar: t = -1 inner edge, +1 outer edge. mm */
+export function outwardY(tree: Tree, side: 'left' | 'right', bMm: number, t: number): number {
+  const row = tree[side].row(bMm);
+  return row.middleY[0] + t * row.outlineHalfWidthY;
+}
+
+/** Outward distance of the bar's own bearing line, mm. */
+export const bearingY = (tree: Tree, side: 'left' | 'right', bMm: number): number => tree[side].row(bMm).bearingY[0];

@@ -1,0 +1,26 @@
+export {
+  bearingCapacity,
+  CAPACITY_POSITIONS,
+  type Capacity,
+  coreProjectionMm2,
+  type SolvedCapacity,
+} from './capacity.ts';
+export {
+  assembleEquilibrium,
+  type ContactBody,
+  createEquilibrium,
+  type Equilibrium,
+  type Load,
+  placePoints,
+  queryFeet,
+} from './contact-energy.ts';
+export { areaQuantile, type ContactFigures, contactFigures, peakOverDisc } from './contact-figures.ts';
+export { type GapFigures, gapFigures } from './gap-figures.ts';
+export { type BarProfile, lengthwiseProfile } from './lengthwise-profile.ts';
+export { bearingEnds, type Mismatch, measureMismatch, type StationMismatch } from './mismatch.ts';
+export { barToHorse, FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
+export { type Place, type Probe, probeTree } from './probe-tree.ts';
+export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_TOLERANCE, seatBody } from './seat.ts';
+export { loadNewtons, loadPoint, type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
+export { SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';
+export { type SpineClearance, spineClearance } from './spine-clearance.ts';

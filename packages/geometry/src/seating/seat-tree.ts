@@ -1,0 +1,97 @@
+import type { BackSurface } from '../back/back-surface.ts';
+import { type BarSamples, sampleBars, type Tree, treeLengthMm } from '../bar/index.ts';
+import { type LayerStack, stackLayers } from '../layers/index.ts';
+import type { Load } from './contact-energy.ts';
+import type { Pose } from './pose.ts';
+import { type Seat, type SeatStatus, seatBody } from './seat.ts';
+import type { Setup } from './setup-schema.ts';
+
+/** A tree settled on a back, with all it was settled with. */
+export interface SeatedTree {
+  readonly tree: Tree;
+  readonly back: BackSurface;
+  readonly setup: Setup;
+  readonly samples: BarSamples;
+  readonly stack: LayerStack;
+  readonly loads: readonly Load[];
+  readonly loadN: number;
+  readonly seat: Seat;
+  readonly status: SeatStatus;
+}
+
+export interface SeatTreeOptions {
+  /** A nearby pose to start from; otherwise the tree is lowered onto the back. */
+  readonly start?: Pose;
+  readonly samples?: BarSamples;
+  /** "Laid on": saddle only on near-rigid layers, to read the shapes. */
+  readonly laidOn?: boolean;
+}
+
+const GRAVITY = 9.80665;
+/** Stiffness of the near-rigid layer when a tree is laid on, kPa/mm: saddle-weight squeeze stays under about 0.3 mm. */
+const LAID_ON_KPA_PER_MM = 600;
+
+/** Rider and saddle times the gait factor, N. */
+export function loadNewtons(setup: Setup): number {
+  return (setup.load.riderKg + setup.load.saddleKg) * setup.load.factor * GRAVITY;
+}
+
+/** Where the load acts, in the bar frame, mm. */
+export function loadPoint(tree: Tree, setup: Setup): [number, number, number] {
+  const at = setup.load.at === 'seat' ? tree.parts.seatLowMm : (setup.load.at / 100) * treeLengthMm(tree);
+  return [at - tree.right.shape.rockLowPointMm, setup.load.offsetMm, setup.load.heightMm];
+}
+
+/** Settles height, pitch and roll under the setup's load; forward place, shift and yaw are held (DESIGN 4). */
+export function seatTree(tree: Tree, back: BackSurface, setup: Setup, options: SeatTreeOptions = {}): SeatedTree {
+  const samples = options.samples ?? sampleBars(tree.left, tree.right, { samples: setup.samples });
+  const field = setup.path === 'exact' ? back.exact : back.fast;
+  const stack = options.laidOn ? laidOnStack(1) : stackLayers(setup.layers);
+  const loadN = options.laidOn ? Math.max(1, setup.load.saddleKg) * GRAVITY : loadNewtons(setup);
+  const loads: Load[] = [{ pointMm: loadPoint(tree, setup), forceN: [0, 0, -loadN] }];
+  let start = options.start ?? lowerOnto(samples, back, setup, stack.thicknessMm);
+  if (options.laidOn) {
+    for (const share of [1 / 256, 1 / 64, 1 / 16, 1 / 4]) {
+      start = seatBody(samples, field, laidOnStack(share), loads, start, { tolerance: 1e-2 }).pose;
+    }
+  }
+  const seat = seatBody(samples, field, stack, loads, start);
+  const status = seat.status === 'settled' && pressedAtDataEdge(samples, seat) ? 'off the data' : seat.status;
+  return { tree, back, setup, samples, stack, loads, loadN, seat, status };
+}
+
+const laidOnStack = (share: number): LayerStack =>
+  stackLayers([{ name: 'near-rigid', thicknessMm: 0, stiffnessKPaPerMm: LAID_ON_KPA_PER_MM * share }]);
+
+/** Level, above the back by the layers' thickness at the nearest place, then pressed in a little. */
+function lowerOnto(samples: BarSamples, back: BackSurface, setup: Setup, thicknessMm: number): Pose {
+  const xMm = setup.setPositionMm - samples.frontTipXMm;
+  const yMm = setup.shiftMm;
+  let zMm = Number.NEGATIVE_INFINITY;
+  const stride = Math.max(1, Math.floor(samples.columns / 5));
+  for (let row = 0; row < 2 * samples.rows; row += 3) {
+    for (let j = 0; j < samples.columns; j += stride) {
+      const k = 3 * (row * samples.columns + j);
+      const below = back.heightMm(samples.pointsMm[k]! + xMm, samples.pointsMm[k + 1]! + yMm);
+      if (!Number.isNaN(below)) zMm = Math.max(zMm, below - samples.pointsMm[k + 2]!);
+    }
+  }
+  if (zMm === Number.NEGATIVE_INFINITY) zMm = 0;
+  const yawRad = (setup.yawDeg * Math.PI) / 180;
+  return { xMm, yMm, zMm: zMm + 0.8 * thicknessMm, rollRad: 0, pitchRad: 0, yawRad };
+}
+
+/** true where a pressed cell has a neighbour on the bar without data: the bearing goes on where nothing is known. */
+function pressedAtDataEdge(samples: BarSamples, seat: Seat): boolean {
+  const { columns } = samples;
+  for (const bar of samples.bars) {
+    for (let i = bar.from; i < bar.to; i++) {
+      if (seat.pressureMPa[i] === 0 || samples.areaMm2[i] === 0) continue;
+      const j = (i - bar.from) % columns;
+      const lost = (k: number): boolean => k >= bar.from && k < bar.to && seat.mask[k] === 0;
+      if (lost(i - columns) || lost(i + columns) || (j > 0 && lost(i - 1)) || (j < columns - 1 && lost(i + 1)))
+        return true;
+    }
+  }
+  return false;
+}
