@@ -1,0 +1,77 @@
+import type { BackSurface, BarProfile, FitResult } from '@barwright/geometry';
+
+/**
+ * What the compute worker hands to the page for one set of inputs. Plain data and typed arrays only: everything on
+ * screen is drawn from this and from the documents. Horse frame, mm, kPa.
+ */
+export interface FitView {
+  /** Counts up with every change of the inputs; a view of an older version is stale and dimmed. */
+  readonly version: number;
+  /** 'figures' comes first and fast while dragging; 'full' adds causes, capacity and accuracy. */
+  readonly detail: 'figures' | 'full';
+  readonly result: FitResult;
+  readonly bars: { readonly left: BarView; readonly right: BarView };
+  /** Loaded, and laid on (saddle only, near-rigid layers). */
+  readonly profiles: { readonly left: BarProfile; readonly right: BarProfile };
+  readonly laidOnProfiles: { readonly left: BarProfile; readonly right: BarProfile };
+  readonly tree: TreeView;
+  /** Uncompressed thickness of the layers, mm. */
+  readonly layersMm: number;
+  readonly loadAtXMm: number;
+}
+
+/** One bar's underside as a grid of cells, settled. rows x columns, row-major from the front tip, inner edge to outer. */
+export interface BarView {
+  readonly rows: number;
+  readonly columns: number;
+  /** 3n cell centres. */
+  readonly positions: Float32Array;
+  /** 3n, towards the horse. */
+  readonly normals: Float32Array;
+  /** Clearance to the layers' top, + clear, - squeeze; NaN without data. */
+  readonly gapMm: Float32Array;
+  readonly pressureKPa: Float32Array;
+  /** 0..1 of each cell that bears (stirrup slot taken out). */
+  readonly bearing: Float32Array;
+  /** Upper side of the bar for drawing it as a solid: 3n. */
+  readonly topPositions: Float32Array;
+  readonly bMm: Float32Array;
+  readonly t: Float32Array;
+}
+
+/** Ghost of what joins the bars, for the eye only: polylines and outlines in the horse frame, settled. 3n arrays. */
+export interface TreeView {
+  readonly fork: Float32Array;
+  readonly cantle: Float32Array;
+  readonly seat: Float32Array;
+}
+
+/** The back as the page draws it; changes only with the back document or the legs. */
+export interface BackView {
+  readonly version: number;
+  readonly name: string;
+  readonly positions: Float32Array;
+  readonly normals: Float32Array;
+  readonly triangles: Uint32Array;
+  readonly landmarks: BackSurface['landmarks'];
+  readonly usable: { readonly fromXMm: number; readonly toXMm: number };
+  readonly measured: BackSurface['measured'];
+}
+
+/** A station cut: bar undersides and back in one crosswise plane, horse frame; polylines as y, z pairs. */
+export interface CutView {
+  readonly xMm: number;
+  readonly back: Float32Array;
+  readonly left: CutBar | null;
+  readonly right: CutBar | null;
+}
+
+export interface CutBar {
+  readonly bMm: number;
+  readonly underside: Float32Array;
+  readonly barSlopeDeg: number;
+  readonly backSlopeDeg: number | null;
+  readonly gapInnerMm: number | null;
+  readonly gapMiddleMm: number | null;
+  readonly gapOuterMm: number | null;
+}
