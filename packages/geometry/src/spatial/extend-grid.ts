@@ -18,11 +18,9 @@ export function extendGrid(
   const state = Uint8Array.from(mask);
   let ring = nodesBesideData(state, nu, nv);
   for (let r = 0; r < RINGS && ring.length > 0; r++) {
-    const values = ring.map((k) => continuation(filled, state, nu, nv, k));
-    for (let n = 0; n < ring.length; n++) {
-      filled[ring[n]] = values[n];
-      state[ring[n]] = 1;
-    }
+    // In a nook no neighbour has another behind it: wait until the rest of the ring is there.
+    const nook = fillNodes(filled, state, nu, nv, ring, false);
+    fillNodes(filled, state, nu, nv, nook, true);
     ring = nextRing(ring, state, nu, nv);
   }
   fillRest(filled, state, mask);
@@ -59,7 +57,36 @@ function nextRing(ring: readonly number[], state: Uint8Array, nu: number, nv: nu
   return [...next];
 }
 
-function continuation(filled: Float64Array, state: Uint8Array, nu: number, nv: number, k: number): number {
+/** Fills the nodes from what was filled before them all; returns those left over. */
+function fillNodes(
+  filled: Float64Array,
+  state: Uint8Array,
+  nu: number,
+  nv: number,
+  nodes: readonly number[],
+  levelWillDo: boolean,
+): number[] {
+  const values = nodes.map((k) => continuation(filled, state, nu, nv, k, levelWillDo));
+  const left: number[] = [];
+  for (let n = 0; n < nodes.length; n++) {
+    if (Number.isNaN(values[n])) {
+      left.push(nodes[n]);
+      continue;
+    }
+    filled[nodes[n]] = values[n];
+    state[nodes[n]] = 1;
+  }
+  return left;
+}
+
+function continuation(
+  filled: Float64Array,
+  state: Uint8Array,
+  nu: number,
+  nv: number,
+  k: number,
+  levelWillDo: boolean,
+): number {
   const i = Math.floor(k / nv);
   const j = k - i * nv;
   let straight = 0;
@@ -78,7 +105,8 @@ function continuation(filled: Float64Array, state: Uint8Array, nu: number, nv: n
   look(nv, nu - 1 - i);
   look(-1, j);
   look(1, nv - 1 - j);
-  return straightCount > 0 ? straight / straightCount : level / levelCount;
+  if (straightCount > 0) return straight / straightCount;
+  return levelWillDo ? level / levelCount : Number.NaN;
 }
 
 function fillRest(filled: Float64Array, state: Uint8Array, mask: Uint8Array): void {

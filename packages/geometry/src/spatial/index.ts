@@ -6,5 +6,6 @@ export { chooseSmoothingMm, heightNoiseMm, medianEdgeMm } from './choose-smoothi
 export { createChartField } from './create-chart-field.ts';
 export { createFootRows, type DistanceField, type FootRows, type Side } from './distance-field.ts';
 export { evaluateChart } from './evaluate-chart.ts';
+export { createHeightQuery } from './height-in-tree.ts';
 export { createMeshDistanceField } from './mesh-distance.ts';
 export { createNearestHit, createNearestQuery, type NearestHit, type NearestQuery } from './nearest-in-tree.ts';

@@ -12,12 +12,14 @@ export interface RasterGrid {
 export interface Raster {
   /** nu x nv highest w over each node, row-major; -Infinity where nothing lies over it. */
   readonly heights: Float64Array;
-  /** 1 where the surface folds: a second sheet lies over the node, or one that faces away from or runs along w. */
+  /** 1 where the surface folds near its top: a second sheet, or one that faces away from w or runs along it. */
   readonly folded: Uint8Array;
 }
 
 /** Sheets nearer to each other than this over one node are one sheet met twice (shared edges, duplicated triangles). */
 const ONE_SHEET_MM = 0.5;
+/** Sheets further below the top than this are another part of the body, out of reach of any bar. */
+const FOLD_REACH_MM = 100;
 /** A face counts as folded when it is steeper than 75 degrees against the chart: normal . w below cos 75. */
 const FOLD_COSINE = Math.cos((75 * Math.PI) / 180);
 /** Edges count as inside, with this much of the triangle to spare, so that no pinhole opens between neighbours. */
@@ -33,7 +35,9 @@ export function rasteriseSheet(mesh: TriangleMesh, c: number, s: number, grid: R
   const { positions: p, triangles } = mesh;
   const { nu, nv } = grid;
   const heights = new Float64Array(nu * nv).fill(Number.NEGATIVE_INFINITY);
-  const folded = new Uint8Array(nu * nv);
+  // Highest of the lower sheets, and of the faces turned away.
+  const below = heights.slice();
+  const away = heights.slice();
   const perCell = 1 / grid.cellMm;
   // Vertices in grid steps along u and v, and w in mm.
   const ring = new Float64Array(p.length);
@@ -77,11 +81,21 @@ export function rasteriseSheet(mesh: TriangleMesh, c: number, s: number, grid: R
         if (beta < -EDGE_SLACK || gamma < -EDGE_SLACK || beta + gamma > 1 + EDGE_SLACK) continue;
         const k = i * nv + j;
         const w = aw + wu * x + wv * y;
-        const before = heights[k];
-        if (turned || (before !== Number.NEGATIVE_INFINITY && Math.abs(w - before) > ONE_SHEET_MM)) folded[k] = 1;
-        if (w > before) heights[k] = w;
+        const top = heights[k];
+        if (turned && w > away[k]) away[k] = w;
+        if (w > top + ONE_SHEET_MM && top > below[k]) below[k] = top;
+        if (w < top - ONE_SHEET_MM && w > below[k]) below[k] = w;
+        if (w > top) heights[k] = w;
       }
     }
   }
-  return { heights, folded };
+  return { heights, folded: foldsOf(heights, below, away) };
+}
+
+function foldsOf(heights: Float64Array, below: Float64Array, away: Float64Array): Uint8Array {
+  const folded = new Uint8Array(heights.length);
+  for (let k = 0; k < heights.length; k++) {
+    if (Math.max(below[k], away[k]) > heights[k] - FOLD_REACH_MM) folded[k] = 1;
+  }
+  return folded;
 }

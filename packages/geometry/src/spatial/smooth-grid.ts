@@ -1,7 +1,7 @@
 /** Kernel half width in standard deviations: what is cut off weighs 6e-5. */
 const REACH = 4;
 /** Nodes with less of the kernel over data than this get a local plane instead of a plain mean. */
-const WHOLE_KERNEL = 0.9999;
+const WHOLE_KERNEL = 1 - 1e-9;
 
 /**
  * Gaussian smoothing of a masked grid, taken at every `stride`-th node: heights over data only, so that a hole neither
