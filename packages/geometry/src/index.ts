@@ -1,1 +1,11 @@
-export { InputError, type InputErrorCode, type InputErrorDetails, showGot } from './numeric/input-error.ts';
+export * from './back/index.ts';
+export * from './bar/index.ts';
+export * from './exchange/index.ts';
+export * from './findings/index.ts';
+export * from './layers/index.ts';
+export * from './numeric/index.ts';
+export * from './pattern/index.ts';
+export * from './seating/index.ts';
+export * from './spatial/index.ts';
+export type { TriangleMesh } from './surface/triangle-mesh.ts';
+export * from './units/index.ts';

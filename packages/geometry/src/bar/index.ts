@@ -1,4 +1,5 @@
-export type { BarShape, BarStation } from './bar-shape.ts';
+export type { BarShape, BarStation, TreeParts } from './bar-shape.ts';
+export { buildTree } from './build-tree.ts';
 export {
   type BarRange,
   type BarSamples,
@@ -9,5 +10,5 @@ export {
   sampleBars,
 } from './sample-bars.ts';
 export { createStationRows, type StationRow } from './station-row.ts';
-export { bearingY, outwardY, type Tree, type TreeParts, treeLengthMm, undersidePoint } from './tree.ts';
+export { bearingY, outwardY, type Tree, treeLengthMm, undersidePoint } from './tree.ts';
 export { createHeightJet, createUnderside, type HeightJet, type Underside } from './underside.ts';

@@ -1,20 +1,5 @@
-import type { Underside } from './underside.ts';
-
-/** What joins the bars, where it matters to fit. Distances along the bar from the front tip edge, mm. */
-export interface TreeParts {
-  readonly seatLengthMm: number;
-  /** Back of the fork at the seat. */
-  readonly forkBackMm: number;
-  readonly cantleFrontMm: number;
-  /** Seat low point on the midline. */
-  readonly seatLowMm: number;
-  readonly handHoleMm: number;
-  /** Tunnel top above the line joining the bars' inner lower edges. */
-  readonly gulletHeightMm: number;
-  readonly groundSeatFromMm: number;
-  readonly groundSeatToMm: number;
-  readonly stirrupHangMm: number;
-}
+import type { TreeParts } from './bar-shape.ts';
+import { createHeightJet, type Underside } from './underside.ts';
 
 /** Two undersides and what joins them. */
 export interface Tree {
@@ -35,8 +20,7 @@ export function undersidePoint(
   outwardYMm: number,
 ): [number, number, number] {
   const bar = tree[side];
-  const jet = { z: 0, zb: 0, zy: 0, zbb: 0, zby: 0, zyy: 0 };
-  bar.heightJet(bar.row(bMm), outwardYMm, jet);
+  const jet = bar.heightJet(bar.row(bMm), outwardYMm, createHeightJet());
   return [bMm - bar.shape.rockLowPointMm, side === 'right' ? outwardYMm : -outwardYMm, jet.z];
 }
 

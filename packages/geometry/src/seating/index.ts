@@ -20,6 +20,7 @@ export { type BarProfile, lengthwiseProfile } from './lengthwise-profile.ts';
 export { bearingEnds, type Mismatch, measureMismatch, type StationMismatch } from './mismatch.ts';
 export { barToHorse, FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
 export { type Place, type Probe, probeTree } from './probe-tree.ts';
+export { readSetup, setupJsonSchema } from './read-setup.ts';
 export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_TOLERANCE, seatBody } from './seat.ts';
 export { loadNewtons, loadPoint, type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
 export { SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';

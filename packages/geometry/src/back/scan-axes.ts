@@ -1,0 +1,81 @@
+import { InputError } from '../numeric/index.ts';
+import type { TriangleMesh } from '../surface/triangle-mesh.ts';
+import { SCAN_UNIT_MM, type ScanBackDocument } from './scan-schema.ts';
+
+/** Row-major 3x3: rows are the file axes to the tail, right and up, times the unit. Its inverse direction is not needed. */
+export type Turn = readonly number[];
+
+/** Longest side that the scan of a back, or of a whole horse, can have, mm. */
+const SHORTEST_MM = 150;
+const LONGEST_MM = 4000;
+
+/**
+ * File coordinates to millimetres with x to the tail, y to the right, z up.
+ * @throws InputError 'inconsistent' when the three axes are not one each of x, y and z, or would mirror the horse
+ */
+export function turnFromAxes(axes: ScanBackDocument['axes'], unit: ScanBackDocument['unit']): Turn {
+  const rows = [axes.tail, axes.right, axes.up];
+  const letters = new Set(rows.map((axis) => axis[1]));
+  if (letters.size !== 3) {
+    throw new InputError({
+      code: 'inconsistent',
+      field: 'axes',
+      got: rows.join(' '),
+      expected: 'one each of x, y and z for tail, right and up',
+      remedy: 'Look at the scan in a mesh viewer and name the file axis that points each way.',
+    });
+  }
+  const scale = SCAN_UNIT_MM[unit];
+  const turn = rows.flatMap((axis) =>
+    ['x', 'y', 'z'].map((k) => (k === axis[1] ? (axis[0] === '-' ? -scale : scale) : 0)),
+  );
+  if (determinant(turn) < 0) {
+    const opposite = `${axes.right[0] === '-' ? '+' : '-'}${axes.right[1]}`;
+    throw new InputError({
+      code: 'inconsistent',
+      field: 'axes.right',
+      got: `tail ${axes.tail}, right ${axes.right}, up ${axes.up}`,
+      expected: `axes that do not swap left and right: with this tail and up, right is ${opposite}`,
+      remedy: `Write ${opposite}, or, if the scan itself was mirrored, mirror the mesh back first.`,
+    });
+  }
+  return turn;
+}
+
+function determinant(m: Turn): number {
+  return m[0] * (m[4] * m[8] - m[5] * m[7]) - m[1] * (m[3] * m[8] - m[5] * m[6]) + m[2] * (m[3] * m[7] - m[4] * m[6]);
+}
+
+export function turnPoint(turn: Turn, p: readonly number[]): [number, number, number] {
+  return [
+    turn[0] * p[0] + turn[1] * p[1] + turn[2] * p[2],
+    turn[3] * p[0] + turn[4] * p[1] + turn[5] * p[2],
+    turn[6] * p[0] + turn[7] * p[1] + turn[8] * p[2],
+  ];
+}
+
+/** @throws InputError 'wrong-unit' when the scan would be smaller than a hand or longer than a horse */
+export function turnMesh(turn: Turn, mesh: TriangleMesh, unit: string): TriangleMesh {
+  const positions = new Float64Array(mesh.positions.length);
+  const low = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const high = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (let k = 0; k < positions.length; k += 3) {
+    const p = turnPoint(turn, mesh.positions.subarray(k, k + 3) as unknown as number[]);
+    for (let r = 0; r < 3; r++) {
+      positions[k + r] = p[r];
+      low[r] = Math.min(low[r], p[r]);
+      high[r] = Math.max(high[r], p[r]);
+    }
+  }
+  const longest = Math.max(...high.map((h, r) => h - low[r]));
+  if (!(longest >= SHORTEST_MM && longest <= LONGEST_MM)) {
+    throw new InputError({
+      code: mesh.triangles.length === 0 ? 'empty' : 'wrong-unit',
+      field: 'unit',
+      got: mesh.triangles.length === 0 ? 'no triangles' : `${unit}: longest side ${longest.toPrecision(4)} mm`,
+      expected: `a longest side of ${SHORTEST_MM} to ${LONGEST_MM} mm`,
+      remedy: 'Check the unit that the scan was saved in.',
+    });
+  }
+  return { positions, triangles: mesh.triangles };
+}

@@ -1,0 +1,107 @@
+import { InputError } from '../numeric/index.ts';
+import type { Landmarks, Vec3 } from './back-surface.ts';
+
+export type LandmarkName = keyof Omit<Landmarks, 'proposed'>;
+export type GivenLandmarks = Partial<Record<LandmarkName, Vec3>>;
+type HeightAt = (x: number, y: number) => number;
+
+export interface Extent {
+  readonly xMm: readonly [number, number];
+  readonly yMm: readonly [number, number];
+}
+
+/** Rules for landmarks that nobody marked; our own, no source. They are marked as proposed wherever they are used. */
+export const PROPOSAL_DEFAULTS = Object.freeze({
+  /** Last rib: this share of the way from the withers' top to the rear end of the scan. */
+  lastRibShare: 0.8,
+  /** Blade edges: this far behind the withers' top, mm. */
+  bladeBehindWithersMm: 60,
+});
+
+const STATION_MM = 10;
+const ACROSS_MM = 5;
+
+/**
+ * The two points that fix the midplane, z up and x to the tail: as given, or from the ridge (the highest point of each
+ * cross-section and a straight line through them). Withers' top: the highest ridge point ahead of the ridge's low point.
+ */
+export function completeToplinePoints(
+  given: GivenLandmarks,
+  heightAt: HeightAt,
+  extent: Extent,
+): { withersTop: Vec3; lastRib: Vec3 } {
+  if (given.withersTop && given.lastRib) return { withersTop: given.withersTop, lastRib: given.lastRib };
+  const ridge = ridgeOf(heightAt, extent);
+  if (ridge.length < 10) {
+    throw new InputError({
+      code: 'missing',
+      field: given.withersTop ? 'landmarks.lastRib' : 'landmarks.withersTop',
+      got: `a ridge of ${ridge.length} stations`,
+      expected: 'withersTop and lastRib, or a scan long enough to propose them',
+      remedy: 'Mark the top of the withers and the last rib on the topline.',
+    });
+  }
+  const line = straightLine(ridge);
+  const onRidge = (x: number): Vec3 => [x, line(x), heightAt(x, line(x))];
+  const withersTop = given.withersTop ?? onRidge(withersStation(ridge));
+  const rear = ridge[ridge.length - 1][0];
+  const lastRib = given.lastRib ?? onRidge(withersTop[0] + PROPOSAL_DEFAULTS.lastRibShare * (rear - withersTop[0]));
+  return { withersTop, lastRib };
+}
+
+/** Blade edges in a frame whose midplane is y = 0: as given, one from the other, or behind the withers' top. */
+export function completeBladeEdges(
+  given: GivenLandmarks,
+  withersTop: Vec3,
+  heightAt: HeightAt,
+  bearingYMm: number,
+): { bladeEdgeLeft: Vec3; bladeEdgeRight: Vec3 } {
+  const known = given.bladeEdgeLeft ?? given.bladeEdgeRight;
+  const x = known ? known[0] : withersTop[0] + PROPOSAL_DEFAULTS.bladeBehindWithersMm;
+  const y = known ? Math.abs(known[1]) : bearingYMm;
+  return {
+    bladeEdgeLeft: given.bladeEdgeLeft ?? [x, -y, heightAt(x, -y)],
+    bladeEdgeRight: given.bladeEdgeRight ?? [x, y, heightAt(x, y)],
+  };
+}
+
+/** The lowest point of the topline y = 0 between two stations. */
+export function lowestOnTopline(heightAt: HeightAt, fromX: number, toX: number): Vec3 {
+  let best: Vec3 = [fromX, 0, heightAt(fromX, 0)];
+  for (let x = fromX; x <= toX; x += 1) {
+    const z = heightAt(x, 0);
+    if (z < best[2] || Number.isNaN(best[2])) best = [x, 0, z];
+  }
+  return best;
+}
+
+function ridgeOf(heightAt: HeightAt, extent: Extent): Vec3[] {
+  const ridge: Vec3[] = [];
+  for (let x = extent.xMm[0] + STATION_MM; x < extent.xMm[1]; x += STATION_MM) {
+    let top: Vec3 | undefined;
+    for (let y = extent.yMm[0]; y <= extent.yMm[1]; y += ACROSS_MM) {
+      const z = heightAt(x, y);
+      if (!Number.isNaN(z) && (top === undefined || z > top[2])) top = [x, y, z];
+    }
+    if (top) ridge.push(top);
+  }
+  return ridge;
+}
+
+function withersStation(ridge: readonly Vec3[]): number {
+  const inner = ridge.slice(Math.floor(0.2 * ridge.length), Math.ceil(0.8 * ridge.length));
+  const low = inner.reduce((a, b) => (b[2] < a[2] ? b : a));
+  const ahead = ridge.filter((p) => p[0] <= low[0]);
+  return ahead.reduce((a, b) => (b[2] > a[2] ? b : a))[0];
+}
+
+/** y over x by least squares. */
+function straightLine(points: readonly Vec3[]): (x: number) => number {
+  const n = points.length;
+  const mx = points.reduce((sum, p) => sum + p[0], 0) / n;
+  const my = points.reduce((sum, p) => sum + p[1], 0) / n;
+  const sxx = points.reduce((sum, p) => sum + (p[0] - mx) ** 2, 0);
+  const sxy = points.reduce((sum, p) => sum + (p[0] - mx) * (p[1] - my), 0);
+  const slope = sxx > 0 ? sxy / sxx : 0;
+  return (x) => my + slope * (x - mx);
+}

@@ -1,0 +1,39 @@
+import { z } from 'zod';
+
+const point = z.tuple([z.number(), z.number(), z.number()]);
+const axis = z.enum(['+x', '-x', '+y', '-y', '+z', '-z']);
+
+/** Millimetres in one unit of a scan's file. */
+export const SCAN_UNIT_MM = Object.freeze({ mm: 1, cm: 10, m: 1000, in: 25.4 });
+
+/** A back given by a scanned mesh (DESIGN 3). Landmarks in the file's own coordinates and unit; any may be left out. */
+export const scanBackSchema = z.strictObject({
+  schema: z.literal('barwright/back/1'),
+  kind: z.literal('scan'),
+  name: z.string().min(1).max(200),
+  notes: z.string().max(4000).optional(),
+  /** Name of the mesh file beside this document; no folder. */
+  mesh: z
+    .string()
+    .min(1)
+    .max(255)
+    .regex(/^(?!\.{1,2}$)[^/\\:]+$/, 'a file name without a folder'),
+  unit: z.enum(['mm', 'cm', 'm', 'in']),
+  /** Which axis of the file points to the tail, to the horse's right, and up. */
+  axes: z.strictObject({ tail: axis, right: axis, up: axis }),
+  landmarks: z.strictObject({
+    bladeEdgeLeft: point.optional(),
+    bladeEdgeRight: point.optional(),
+    withersTop: point.optional(),
+    lowPoint: point.optional(),
+    lastRib: point.optional(),
+  }),
+  measured: z.strictObject({
+    by: z.string().max(200),
+    on: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
+    uncertaintyMm: z.number().min(0).max(50),
+    uncertaintyDeg: z.number().min(0).max(20),
+  }),
+});
+
+export type ScanBackDocument = z.infer<typeof scanBackSchema>;
