@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import { InputError, type InputErrorDetails, showGot } from '../numeric/input-error.ts';
+import { InputError, type InputErrorCode, type InputErrorDetails, showGot } from '../numeric/input-error.ts';
 
 /** Names that reach an object's prototype. */
 const FORBIDDEN_KEYS: ReadonlySet<string> = new Set(['__proto__', 'constructor', 'prototype']);
@@ -8,7 +8,8 @@ const MAX_DEPTH = 64;
 /**
  * Checks a parsed JSON value against a document's schema and returns it typed, with defaults filled in.
  * `schemaName` is the name with its version, such as barwright/pattern/1.
- * Throws InputError: wrong-type, missing, unknown-field, unknown-schema, forbidden, not-a-number, out-of-range, too-large.
+ * Throws InputError: wrong-type, missing, unknown-field, unknown-schema, forbidden, not-a-number, out-of-range, empty, too-long,
+ * too-large.
  */
 export function checkDocument<Schema extends z.ZodType>(
   schema: Schema,
@@ -112,8 +113,17 @@ function describeIssue(issue: z.core.$ZodIssue, json: object): InputErrorDetails
   const got = valueAt(json, issue.path);
   const said = { field, expected: issue.message, remedy: 'Change this field' };
   if (got === undefined) return { code: 'missing', ...said, remedy: 'Add this field' };
-  const code = issue.code === 'too_big' || issue.code === 'too_small' ? 'out-of-range' : 'wrong-type';
-  return { code, ...said, got: showGot(typeof got === 'object' ? (JSON.stringify(got) ?? '').slice(0, 60) : got) };
+  return {
+    code: codeOf(issue, got),
+    ...said,
+    got: showGot(typeof got === 'object' ? (JSON.stringify(got) ?? '').slice(0, 60) : got),
+  };
+}
+
+function codeOf(issue: z.core.$ZodIssue, got: unknown): InputErrorCode {
+  if (issue.code === 'too_big') return typeof got === 'string' ? 'too-long' : 'out-of-range';
+  if (issue.code === 'too_small') return typeof got === 'string' ? 'empty' : 'out-of-range';
+  return 'wrong-type';
 }
 
 function valueAt(json: unknown, path: readonly PropertyKey[]): unknown {

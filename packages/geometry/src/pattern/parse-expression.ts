@@ -29,6 +29,8 @@ const ALLOWED_CHARACTERS = /^[ a-zA-Z0-9_.,()+\-*/^]+$/;
 /** Hex, octal and binary numbers, digit groups with underscores, names that begin with an underscore. */
 const FORBIDDEN_WORDS = /\b0[xXoObB]|\d_|(?:^|[^a-zA-Z0-9_])_/;
 const MIXED_NUMBER = /(^|[^\d.a-zA-Z_])(\d+) +(\d+)\/(\d+)(?![\d.])/g;
+/** The parser takes `in` for a conversion of all that stands before it, except right after a decimal number. */
+const INCHES = /([\d.)] *)in\b/g;
 const TIGHT_FRACTION = /(?:^|[^\d.a-zA-Z_/])(\d+)-(\d+)\/(\d+)(?![\d.])/g;
 
 const ARITY: Readonly<Record<NamedFunction, readonly [number, number]>> = {
@@ -88,7 +90,9 @@ function checkText(text: string, field: string): string {
   }
   checkNesting(plain, text, field);
   refuseTightFraction(plain, text, field);
-  return plain.replace(MIXED_NUMBER, (_, before, whole, num, den) => `${before}(${whole}+${num}/${den})`);
+  return plain
+    .replace(MIXED_NUMBER, (_, before, whole, num, den) => `${before}(${whole}+${num}/${den})`)
+    .replace(INCHES, '$1inch');
 }
 
 function checkNesting(plain: string, text: string, field: string): void {

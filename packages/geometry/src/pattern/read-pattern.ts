@@ -28,13 +28,14 @@ export function checkNames(document: PatternDocument): void {
   checkStations(document.stations);
   const fields = listPatternFields(document.stations);
   checkValueNames(document.values, fields, 'values');
-  checkValueNames(document.leftValues, fields, 'leftValues');
-  checkLeftValues(document, fields);
+  checkLeftValues(document.leftValues, fields, 'leftValues');
   checkAnswers(document.answers);
   if (document.parent !== null) {
     const stations = document.parent.stations ?? document.stations;
     checkStations(stations);
-    checkValueNames(document.parent.values, listPatternFields(stations), 'parent.values');
+    const parentFields = listPatternFields(stations);
+    checkValueNames(document.parent.values, parentFields, 'parent.values');
+    checkLeftValues(document.parent.leftValues ?? {}, parentFields, 'parent.leftValues');
   }
 }
 
@@ -78,12 +79,13 @@ function checkValueNames(values: Readonly<Record<string, unknown>>, fields: read
   }
 }
 
-function checkLeftValues(document: PatternDocument, fields: readonly PatternField[]): void {
-  for (const key of Object.keys(document.leftValues)) {
+function checkLeftValues(values: Readonly<Record<string, unknown>>, fields: readonly PatternField[], place: string) {
+  checkValueNames(values, fields, place);
+  for (const key of Object.keys(values)) {
     if (fields.some((item) => item.key === key && item.perSide)) continue;
     throw new InputError({
       code: 'unknown-field',
-      field: `leftValues.${key}`,
+      field: `${place}.${key}`,
       expected: 'a value that one bar can have by itself',
       remedy: `Both bars share ${key}: give it in values`,
     });

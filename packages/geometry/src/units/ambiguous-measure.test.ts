@@ -15,12 +15,16 @@ describe('words with more than one meaning', () => {
     expect(askAboutMeasure(word)?.measure).toBe(measure);
   });
 
-  it.each(['length', 'rockRadius', 'crownFront', 'slopeFront', 'constructor', '__proto__', '', 'x'.repeat(1e5)])(
-    '%.20s is clear or unknown',
+  it.each(['length', 'rockRadius', 'crownFront', 'slopeFront', 'constructor', '__proto__', ''])(
+    '%j is clear or unknown',
     (word) => {
       expect(askAboutMeasure(word)).toBeNull();
     },
   );
+
+  it('a huge word is unknown', () => {
+    expect(askAboutMeasure('twist'.repeat(1e5))).toBeNull();
+  });
 
   it('the refusal lists every choice', () => {
     for (const question of AMBIGUOUS_MEASURES) {
