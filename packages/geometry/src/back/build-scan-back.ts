@@ -61,9 +61,9 @@ export function buildScanBack(
   const turned = facingUp(turnMesh(turn, cleaned, doc.unit), warnings);
   const tree = buildTriangleTree(turned);
   const heightAt = createHeightQuery(turned, tree);
-  const given = Object.fromEntries(
-    Object.entries(doc.landmarks).map(([name, p]) => [name, turnPoint(turn, p)]),
-  ) as GivenLandmarks;
+  const given: GivenLandmarks = Object.fromEntries(
+    Object.entries(doc.landmarks).flatMap(([name, p]) => (p === undefined ? [] : [[name, turnPoint(turn, p)]])),
+  );
   warnings.push(...farFromSurface(given, createNearestQuery(turned, tree)));
   const frame = findScanFrame(given, heightAt, extentOf(turned), options.bearingLineYMm ?? BEARING_LINE_Y_MM);
   warnings.push(...frame.warnings);

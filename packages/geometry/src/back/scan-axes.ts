@@ -2,7 +2,7 @@ import { InputError } from '../numeric/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import { SCAN_UNIT_MM, type ScanBackDocument } from './scan-schema.ts';
 
-/** Row-major 3x3: rows are the file axes to the tail, right and up, times the unit. Its inverse direction is not needed. */
+/** Row-major 3x3: rows are the file axes to the tail, right and up, times the unit's millimetres. */
 export type Turn = readonly number[];
 
 /** Longest side that the scan of a back, or of a whole horse, can have, mm. */
@@ -60,11 +60,14 @@ export function turnMesh(turn: Turn, mesh: TriangleMesh, unit: string): Triangle
   const low = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   const high = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (let k = 0; k < positions.length; k += 3) {
-    const p = turnPoint(turn, mesh.positions.subarray(k, k + 3) as unknown as number[]);
+    const x = mesh.positions[k];
+    const y = mesh.positions[k + 1];
+    const z = mesh.positions[k + 2];
     for (let r = 0; r < 3; r++) {
-      positions[k + r] = p[r];
-      low[r] = Math.min(low[r], p[r]);
-      high[r] = Math.max(high[r], p[r]);
+      const value = turn[3 * r] * x + turn[3 * r + 1] * y + turn[3 * r + 2] * z;
+      positions[k + r] = value;
+      low[r] = Math.min(low[r], value);
+      high[r] = Math.max(high[r], value);
     }
   }
   const longest = Math.max(...high.map((h, r) => h - low[r]));

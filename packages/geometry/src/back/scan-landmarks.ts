@@ -20,6 +20,9 @@ export const PROPOSAL_DEFAULTS = Object.freeze({
 
 const STATION_MM = 10;
 const ACROSS_MM = 5;
+/** A ridge point has data this far to both sides. */
+const CLEAR_MM = 30;
+const ROUNDS = 4;
 
 /**
  * The two points that fix the midplane, z up and x to the tail: as given, or from the ridge (the highest point of each
@@ -31,7 +34,7 @@ export function completeToplinePoints(
   extent: Extent,
 ): { withersTop: Vec3; lastRib: Vec3 } {
   if (given.withersTop && given.lastRib) return { withersTop: given.withersTop, lastRib: given.lastRib };
-  const ridge = ridgeOf(heightAt, extent);
+  const { ridge, line } = ridgeAndLine(heightAt, extent);
   if (ridge.length < 10) {
     throw new InputError({
       code: 'missing',
@@ -41,7 +44,6 @@ export function completeToplinePoints(
       remedy: 'Mark the top of the withers and the last rib on the topline.',
     });
   }
-  const line = straightLine(ridge);
   const onRidge = (x: number): Vec3 => [x, line(x), heightAt(x, line(x))];
   const withersTop = given.withersTop ?? onRidge(withersStation(ridge));
   const rear = ridge[ridge.length - 1][0];
@@ -75,15 +77,38 @@ export function lowestOnTopline(heightAt: HeightAt, fromX: number, toX: number):
   return best;
 }
 
-function ridgeOf(heightAt: HeightAt, extent: Extent): Vec3[] {
+/** The ridge and its straight line, cut anew at right angles to the line until that settles. */
+function ridgeAndLine(heightAt: HeightAt, extent: Extent): { ridge: Vec3[]; line: (x: number) => number } {
+  let slope = 0;
+  let ridge: Vec3[] = [];
+  let line = (_x: number) => 0;
+  for (let round = 0; round < ROUNDS; round++) {
+    ridge = ridgeOf(heightAt, extent, Math.atan(slope));
+    line = straightLine(ridge);
+    slope = line(1) - line(0);
+  }
+  return { ridge, line };
+}
+
+/** Highest points of cross-sections at right angles to a direction in plan; tops on the border of the data are left out. */
+function ridgeOf(heightAt: HeightAt, extent: Extent, angleRad: number): Vec3[] {
+  const c = Math.cos(angleRad);
+  const s = Math.sin(angleRad);
+  const midX = (extent.xMm[0] + extent.xMm[1]) / 2;
+  const midY = (extent.yMm[0] + extent.yMm[1]) / 2;
+  const reach = Math.hypot(extent.xMm[1] - extent.xMm[0], extent.yMm[1] - extent.yMm[0]) / 2;
   const ridge: Vec3[] = [];
-  for (let x = extent.xMm[0] + STATION_MM; x < extent.xMm[1]; x += STATION_MM) {
-    let top: Vec3 | undefined;
-    for (let y = extent.yMm[0]; y <= extent.yMm[1]; y += ACROSS_MM) {
-      const z = heightAt(x, y);
-      if (!Number.isNaN(z) && (top === undefined || z > top[2])) top = [x, y, z];
+  for (let along = -reach; along <= reach; along += STATION_MM) {
+    const at = (across: number): Vec3 => {
+      const x = midX + c * along - s * across;
+      const y = midY + s * along + c * across;
+      return [x, y, heightAt(x, y)];
+    };
+    let best = Number.NaN;
+    for (let across = -reach; across <= reach; across += ACROSS_MM) {
+      if (at(across)[2] > (Number.isNaN(best) ? Number.NEGATIVE_INFINITY : at(best)[2])) best = across;
     }
-    if (top) ridge.push(top);
+    if (!Number.isNaN(at(best - CLEAR_MM)[2] + at(best + CLEAR_MM)[2])) ridge.push(at(best));
   }
   return ridge;
 }
