@@ -1,0 +1,60 @@
+import type { PatternDocument, SectionsBackDocument } from '@barwright/geometry';
+import dumpling from '../../../../examples/dumpling.back.json';
+import heron from '../../../../examples/heron.back.json';
+import post from '../../../../examples/post.pattern.json';
+import post16 from '../../../../examples/post-16.pattern.json';
+import post18 from '../../../../examples/post-18.pattern.json';
+import rail from '../../../../examples/rail.pattern.json';
+import tuesday from '../../../../examples/tuesday.back.json';
+import wren from '../../../../examples/wren.pattern.json';
+import wren630R1150 from '../../../../examples/wren-630-r1150.pattern.json';
+import wren630R1750 from '../../../../examples/wren-630-r1750.pattern.json';
+import type { Documents, OpenedBack } from '../state/documents.ts';
+
+export interface DemoPattern {
+  readonly id: string;
+  readonly says: string;
+  readonly json: unknown;
+}
+
+export interface DemoBack {
+  readonly id: string;
+  readonly says: string;
+  readonly json: unknown;
+}
+
+/** The shelf of the Quillback Lane bench: invented patterns and horses. */
+export const DEMO_PATTERNS: readonly DemoPattern[] = [
+  { id: 'wren', says: 'Wren, short', json: wren },
+  { id: 'post', says: 'Post, standard', json: post },
+  { id: 'rail', says: 'Rail, long', json: rail },
+  { id: 'post-16', says: 'Post, 16 in seat', json: post16 },
+  { id: 'post-18', says: 'Post, 18 in seat', json: post18 },
+  { id: 'wren-630-r1150', says: 'Wren at 630, rock 1150', json: wren630R1150 },
+  { id: 'wren-630-r1750', says: 'Wren at 630, rock 1750', json: wren630R1750 },
+];
+
+export const DEMO_BACKS: readonly DemoBack[] = [
+  { id: 'dumpling', says: 'Dumpling, short round cob', json: dumpling },
+  { id: 'heron', says: 'Heron, long high withers', json: heron },
+  { id: 'tuesday', says: 'Tuesday, average', json: tuesday },
+];
+
+export const demoPattern = (id: string): unknown => DEMO_PATTERNS.find((demo) => demo.id === id)?.json;
+
+export function demoBack(id: string): OpenedBack | null {
+  const demo = DEMO_BACKS.find((item) => item.id === id);
+  return demo === undefined ? null : openedBack(demo.json);
+}
+
+function openedBack(json: unknown): OpenedBack {
+  const document = json as SectionsBackDocument;
+  return { name: document.name, json: document, mesh: null };
+}
+
+/** What is on the bench at first: a standard bar that bridges on a short round back, because a gap is what a bench is for. */
+export const FIRST_DOCUMENTS: Omit<Documents, 'setup'> = {
+  pattern: { answers: {}, ...post } as PatternDocument,
+  back: openedBack(dumpling),
+  lesson: null,
+};

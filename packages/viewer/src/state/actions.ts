@@ -1,0 +1,140 @@
+import type { InputErrorDetails, PatternDocument, Setup } from '@barwright/geometry';
+import type { EditOutcome, LessonDocument, OpenedBack } from './documents.ts';
+import { applyLessonStep } from './lesson-step.ts';
+import { documentStore, resultStore, UNDO_LIMIT } from './stores.ts';
+
+type Editor = typeof import('./editor.ts');
+
+let editor: Editor | null = null;
+
+/** Loads what reading and checking needs. Edits before that are refused in words, never lost in silence. */
+export async function loadEditor(): Promise<Editor> {
+  editor ??= await import('./editor.ts');
+  return editor;
+}
+
+const NOT_READY: InputErrorDetails = {
+  code: 'usage',
+  expected: 'the bench to be ready',
+  remedy: 'It is still loading; try again in a moment.',
+};
+
+function settle<T>(
+  key: string,
+  text: string,
+  edit: (with_: Editor) => { ok: true; value: T } | { ok: false; error: InputErrorDetails },
+  keep: (value: T) => void,
+): EditOutcome {
+  const outcome = editor === null ? ({ ok: false, error: NOT_READY } as const) : edit(editor);
+  if (!outcome.ok) return refuse(key, text, outcome.error);
+  if (resultStore.getState().refused !== null) resultStore.setState({ refused: null });
+  keep(outcome.value);
+  return { ok: true };
+}
+
+/** Shows a refusal at its field; the documents stay. */
+export function refuse(key: string, text: string, error: InputErrorDetails): EditOutcome {
+  resultStore.setState({ refused: { key, text, error } });
+  return { ok: false, error };
+}
+
+/**
+ * Sets one value of the pattern: a number in the field's unit, or text as a maker writes it ("22 1/4 in", "seatLength + 6.5 in",
+ * "flat", "default"). Keys as in `setPatternValue`: `length`, `slopeFront`, `left.slopeFront`, `name`, `notes`.
+ */
+export function setValue(key: string, value: string | number): EditOutcome {
+  const { pattern } = documentStore.getState();
+  return settle(
+    key,
+    String(value),
+    (e) => e.editPattern(pattern, key, value),
+    (next) => documentStore.setState({ pattern: next }),
+  );
+}
+
+/** Sets one value of the setup by its dotted path: `setPositionMm`, `load.riderKg`, `layers.1.thicknessMm`, `legForward`. */
+export function setSetup(path: string, value: string | number | null): EditOutcome {
+  const { setup } = documentStore.getState();
+  return settle(
+    `setup.${path}`,
+    String(value),
+    (e) => e.editSetup(setup, path, value),
+    (next) => documentStore.setState({ setup: next }),
+  );
+}
+
+export function openPattern(json: unknown, file?: string): EditOutcome {
+  return settle(
+    'file',
+    file ?? '',
+    (e) => e.checkPattern(json, file),
+    (pattern: PatternDocument) => documentStore.setState({ pattern }),
+  );
+}
+
+export function openSetup(json: unknown, file?: string): EditOutcome {
+  return settle(
+    'file',
+    file ?? '',
+    (e) => e.checkSetup(json, file),
+    (setup: Setup) => documentStore.setState({ setup }),
+  );
+}
+
+/** The worker checks a back when it builds it; a back that can't be built shows as an error and can be undone. */
+export function openBack(back: OpenedBack): void {
+  documentStore.setState({ back });
+}
+
+export function openLesson(document: LessonDocument): EditOutcome {
+  return goToStep(0, document);
+}
+
+/** Goes to a step of the open lesson: sets up what it names, in one step of undo. */
+export function goToStep(step: number, document = documentStore.getState().lesson?.document): EditOutcome {
+  if (document === undefined) return { ok: true };
+  return settle(
+    'lesson',
+    document.name,
+    (e) => applyLessonStep(e, documentStore.getState(), document, step),
+    (next) => documentStore.setState(next),
+  );
+}
+
+export const closeLesson = (): void => documentStore.setState({ lesson: null });
+
+/** Makes the pattern as it stands the parent of what follows, under a new name. */
+export function startFromHere(name: string): void {
+  const { pattern } = documentStore.getState();
+  const { name: parentName, values, stations, leftValues } = pattern;
+  documentStore.setState({ pattern: { ...pattern, name, parent: { name: parentName, values, stations, leftValues } } });
+}
+
+let dragStart: ReturnType<typeof documentStore.getState> | null = null;
+
+/** From here to endDrag all edits are one step of undo. */
+export function beginDrag(): void {
+  if (dragStart !== null) return;
+  dragStart = documentStore.getState();
+  documentStore.temporal.getState().pause();
+}
+
+export function endDrag(): void {
+  if (dragStart === null) return;
+  const before = dragStart;
+  dragStart = null;
+  const history = documentStore.temporal;
+  history.getState().resume();
+  if (before === documentStore.getState()) return;
+  history.setState(({ pastStates }) => ({ pastStates: [...pastStates, before].slice(-UNDO_LIMIT), futureStates: [] }));
+}
+
+export function undo(): void {
+  endDrag();
+  documentStore.temporal.getState().undo();
+}
+
+export function redo(): void {
+  endDrag();
+  documentStore.temporal.getState().redo();
+}

@@ -1,0 +1,74 @@
+// Loaded lazily: reading and checking edits needs the expression parser and the schemas.
+import {
+  diffFromParent,
+  InputError,
+  type InputErrorDetails,
+  listPatternFields,
+  type PatternDocument,
+  readPattern,
+  resolvePattern,
+  type Setup,
+  setPatternValue,
+  setupSchema,
+} from '@barwright/geometry';
+import type { PatternView } from './result-state.ts';
+import { setAtPath } from './set-at-path.ts';
+
+export type Edited<T> =
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly error: InputErrorDetails };
+
+/** Runs something that may refuse its input. Anything else is a fault and goes up. */
+export function attempt<T>(make: () => T): Edited<T> {
+  try {
+    return { ok: true, value: make() };
+  } catch (error) {
+    if (error instanceof InputError) return { ok: false, error: error.details };
+    throw error;
+  }
+}
+
+export const editPattern = (document: PatternDocument, key: string, value: string | number): Edited<PatternDocument> =>
+  attempt(() => setPatternValue(document, key, value));
+
+export const checkPattern = (json: unknown, file?: string): Edited<PatternDocument> =>
+  attempt(() => {
+    const document = readPattern(json, file);
+    resolvePattern(document);
+    return document;
+  });
+
+export function describePattern(document: PatternDocument): PatternView {
+  const resolved = resolvePattern(document);
+  return {
+    fields: listPatternFields(document.stations),
+    values: resolved.values,
+    leftValues: resolved.leftValues,
+    written: document.values,
+    leftWritten: document.leftValues,
+    parentName: document.parent?.name ?? null,
+    differences: diffFromParent(document),
+    remarks: resolved.remarks,
+  };
+}
+
+/** A setup with the value at a dotted path changed: `load.riderKg`, `layers.1.thicknessMm`, `legForward`. */
+export function editSetup(setup: Setup, path: string, value: unknown): Edited<Setup> {
+  return checkSetup(setAtPath(setup, path, value), undefined, path);
+}
+
+export function checkSetup(json: unknown, file?: string, field?: string): Edited<Setup> {
+  const parsed = setupSchema.safeParse(json);
+  if (parsed.success) return { ok: true, value: parsed.data };
+  const issue = parsed.error.issues[0]!;
+  return {
+    ok: false,
+    error: {
+      code: 'out-of-range',
+      ...(file === undefined ? {} : { file }),
+      field: field ?? issue.path.join('.'),
+      expected: issue.message.replace(/^(Too (small|big): )?expected /i, ''),
+      remedy: 'The setup stays as it was.',
+    },
+  };
+}

@@ -1,0 +1,22 @@
+export {
+  beginDrag,
+  closeLesson,
+  endDrag,
+  goToStep,
+  openBack,
+  openLesson,
+  openPattern,
+  openSetup,
+  redo,
+  refuse,
+  setSetup,
+  setValue,
+  startFromHere,
+  undo,
+} from './actions.ts';
+export type { Documents, EditOutcome, LessonDocument, LessonStep, OpenedBack } from './documents.ts';
+export { useCanRedo, useCanUndo, useDocument, useResult, useView } from './hooks.ts';
+export type { PatternView, RefusedEdit, ResultState } from './result-state.ts';
+export { documentStore, resultStore, viewStore } from './stores.ts';
+export { lookFrom, setStation, setUnits, setView } from './view-actions.ts';
+export { type ColourMode, type Units, VIEW_DEFAULTS, type ViewFrom, type ViewState } from './view-state.ts';

@@ -1,0 +1,54 @@
+export type ColourMode = 'clearance' | 'pressure';
+export type ViewFrom = 'left' | 'right' | 'below' | 'above' | 'three-quarter';
+
+export interface Units {
+  readonly length: 'mm' | 'in';
+  readonly pressure: 'kPa' | 'psi';
+  readonly mass: 'kg' | 'lb';
+}
+
+/** How one looks at it: kept across reloads, never undone, never part of a document. */
+export interface ViewState {
+  readonly colour: ColourMode;
+  readonly units: Units;
+  /** The one marker, mm behind the blade edge; every view follows it. */
+  readonly stationXMm: number;
+  /** Index into the latest result's findings. */
+  readonly selectedFinding: number | null;
+  readonly theme: 'light' | 'dark';
+  /** 0 solid .. 1 gone: the bars' upper parts. */
+  readonly barsSeeThrough: number;
+  /** Vertical exaggeration of the ruler's curves. */
+  readonly exaggeration: number;
+  readonly from: ViewFrom;
+  /** Counts up when the same view is asked for again. */
+  readonly fromAsked: number;
+  readonly showBack: boolean;
+  readonly showGhost: boolean;
+  /** Fixed scale ends: clearance runs -this .. +this, mm; pressure 0 .. this, kPa. The same in every view and on paper. */
+  readonly clearanceScaleMm: number;
+  readonly pressureScaleKPa: number;
+  readonly cutOpen: boolean;
+  /** Phone: the card as a sheet. */
+  readonly cardOpen: boolean;
+  readonly cautionsOpen: boolean;
+}
+
+export const VIEW_DEFAULTS: ViewState = Object.freeze({
+  colour: 'clearance',
+  units: Object.freeze({ length: 'mm', pressure: 'kPa', mass: 'kg' }),
+  stationXMm: 200,
+  selectedFinding: null,
+  theme: 'light',
+  barsSeeThrough: 1,
+  exaggeration: 4,
+  from: 'three-quarter',
+  fromAsked: 0,
+  showBack: true,
+  showGhost: true,
+  clearanceScaleMm: 15,
+  pressureScaleKPa: 30,
+  cutOpen: false,
+  cardOpen: false,
+  cautionsOpen: false,
+});
