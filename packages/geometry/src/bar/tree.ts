@@ -1,6 +1,8 @@
 import type { TreeParts } from './bar-shape.ts';
 import { createHeightJet, type Underside } from './underside.ts';
 
+export type { TreeParts } from './bar-shape.ts';
+
 /** Two undersides and what joins them. */
 export interface Tree {
   readonly name: string;

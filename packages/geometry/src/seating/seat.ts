@@ -10,7 +10,7 @@ import {
   placePoints,
   queryFeet,
 } from './contact-energy.ts';
-import { FREEDOMS, type Freedom, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
+import { FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
 
 /** How a seating ended. Anything but 'settled' still carries the last numbers, for looking, not for trusting. */
 export type SeatStatus = 'settled' | 'no contact' | 'off the data' | 'iteration limit';
@@ -44,6 +44,9 @@ export const FACET_TOLERANCE = 1e-4;
 /** A step moves no point further than about this, mm. */
 const TRUST_MM = 8;
 const MOST_MASK_PASSES = 8;
+const MOST_STEPS = 80;
+/** Freedoms softer than this area's worth of layer are treated as this soft, so that a step stays finite. mm2 */
+const EIGENVALUE_FLOOR_MM2 = 0.01;
 /** The moment of the residual is compared with the load times this lever, mm (DESIGN 4). */
 const RESIDUAL_LEVER_MM = 100;
 
@@ -103,8 +106,8 @@ class Solver {
       const changed = this.renewMask();
       if (pass > 0 && !changed && settled) break;
       const result = this.newton(pose);
-      pose = result.pose;
-      settled = result.settled;
+      pose = this.balance(result);
+      settled = this.residual(this.current, pose) < this.tolerance;
     }
     this.look(pose);
     this.assemble(pose, this.placed, this.rows, this.current);
@@ -130,41 +133,73 @@ class Solver {
     assembleEquilibrium(this.body, placed, rows, this.mask, this.stack, this.loads, pose, out);
   }
 
-  private newton(start: Pose): { pose: Pose; settled: boolean } {
+  /**
+   * A yaw held as an Euler angle is held by a couple square to the roll and pitch axes, which leans with the pitch. The
+   * reaction reported is about z alone, so a few Newton steps move the pose to where the moments about x and y vanish.
+   */
+  private balance(start: Pose): Pose {
     let pose = start;
-    const most = this.options.mostSteps ?? 80;
-    this.assemble(pose, this.placed, this.rows, this.current);
-    for (let i = 0; i < most; i++) {
-      if (this.residual(this.current) < this.tolerance) return { pose, settled: true };
-      this.steps++;
-      const next = this.takeStep(pose);
-      if (next === null) return { pose, settled: this.residual(this.current) < this.tolerance };
+    for (let i = 0; i < 6; i++) {
+      const before = this.residual(this.current, pose);
+      if (before < 0.01 * this.tolerance || this.current.pressedCells === 0) return pose;
+      const step = this.newtonStep(this.levelGradient(this.current, pose));
+      const next = movePose(pose, this.spread(step, 1));
+      this.lookTrial(next);
+      if (!(this.residual(this.trial, next) < before)) return pose;
+      this.accept();
       pose = next;
     }
-    return { pose, settled: this.residual(this.current) < this.tolerance };
+    return pose;
+  }
+
+  /** Gradient with the roll taken about the level axis that leaves the body's heading, when yaw is held. */
+  private levelGradient(e: Equilibrium, pose: Pose): Float64Array {
+    const g = Float64Array.from(e.gradient);
+    if (!this.free.includes(5)) g[3]! += Math.sin(pose.pitchRad) * g[5]!;
+    return g;
+  }
+
+  private newton(start: Pose): Pose {
+    let pose = start;
+    this.assemble(pose, this.placed, this.rows, this.current);
+    for (let i = 0; i < (this.options.mostSteps ?? MOST_STEPS); i++) {
+      if (this.share(this.current.gradient) < this.tolerance) return pose;
+      this.steps++;
+      const next = this.takeStep(pose);
+      if (next === null) return pose;
+      pose = next;
+    }
+    return pose;
+  }
+
+  /** Newton step in the free unknowns, downhill, for a gradient that may have been levelled. */
+  private newtonStep(gradient: Float64Array): number[] {
+    const g = this.free.map((i) => gradient[i]!);
+    const h = this.free.flatMap((i) => this.free.map((j) => this.current.hessian[i * 6 + j]!));
+    return downhillStep(h, g, this.free.length, EIGENVALUE_FLOOR_MM2 * this.stack.stiffness);
+  }
+
+  private spread(step: readonly number[], share: number): Float64Array {
+    const full = new Float64Array(6);
+    this.free.forEach((freedom, i) => {
+      full[freedom] = share * step[i]!;
+    });
+    return full;
   }
 
   /** One safeguarded step; null where no shorter step lowers the energy (rounding, or a kink of raw facets). */
   private takeStep(pose: Pose): Pose | null {
-    const n = this.free.length;
-    const g = this.free.map((i) => this.current.gradient[i]!);
-    const h = this.free.flatMap((i) => this.free.map((j) => this.current.hessian[i * 6 + j]!));
-    const floor = Math.max(1e-9, 1e-6 * this.stack.stiffness * 1e4);
-    const step = downhillStep(h, g, n, floor);
-    const length = Math.hypot(...step);
-    const bound = Math.min(1, TRUST_MM / length);
-    const downhill = step.reduce((sum, s, i) => sum + s * g[i]!, 0);
-    const before = this.residual(this.current);
+    const gradient = this.current.gradient;
+    const step = this.newtonStep(gradient);
+    const downhill = step.reduce((sum, s, i) => sum + s * gradient[this.free[i]!]!, 0);
+    const before = this.share(gradient);
+    const bound = Math.min(1, TRUST_MM / Math.hypot(...step));
     for (let share = bound, halvings = 0; halvings < 30; halvings++, share /= 2) {
-      const full = new Float64Array(6);
-      this.free.forEach((freedom, i) => {
-        full[freedom] = share * step[i]!;
-      });
-      const next = movePose(pose, full);
+      const next = movePose(pose, this.spread(step, share));
       this.lookTrial(next);
       const gain = this.trial.energy - this.current.energy;
       const flat = Math.abs(gain) <= 1e-13 * (Math.abs(this.trial.energy) + this.loadN);
-      if (gain <= 1e-4 * share * downhill || (flat && this.residual(this.trial) < before)) {
+      if (gain <= 1e-4 * share * downhill || (flat && this.share(this.trial.gradient) < before)) {
         this.accept();
         return next;
       }
@@ -201,13 +236,17 @@ class Solver {
     this.placed.set(this.trialPlaced);
   }
 
-  /** Largest unbalanced force, and moment over the residual lever, as a share of the load. */
-  private residual(e: Equilibrium): number {
+  private residual(e: Equilibrium, pose: Pose): number {
+    return this.share(this.levelGradient(e, pose));
+  }
+
+  /** Unbalanced force, and moment over the residual lever, as a share of the load. */
+  private share(gradient: Float64Array): number {
     let force = 0;
     let moment = 0;
     for (const i of this.free) {
-      if (i < 3) force += e.gradient[i]! ** 2;
-      else moment += (e.gradient[i]! * (200 / RESIDUAL_LEVER_MM)) ** 2;
+      if (i < 3) force += gradient[i]! ** 2;
+      else moment += (gradient[i]! * (LEVER_MM / RESIDUAL_LEVER_MM)) ** 2;
     }
     return (Math.sqrt(force) + Math.sqrt(moment)) / this.loadN;
   }
@@ -228,7 +267,7 @@ class Solver {
       pressureMPa,
       equilibrium: this.current,
       steps: this.steps,
-      relativeResidual: this.residual(this.current),
+      relativeResidual: this.residual(this.current, pose),
     };
   }
 }
