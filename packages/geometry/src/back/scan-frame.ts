@@ -61,7 +61,7 @@ export function findScanFrame(
     bladeEdgeLeft: lower(blades.bladeEdgeLeft),
     bladeEdgeRight: lower(blades.bladeEdgeRight),
     withersTop: lower(toMid(withersTop)),
-    lowPoint: lower(marked.lowPoint ?? lowestOnTopline(midHeight, Math.max(0, x0), length)),
+    lowPoint: lower(marked.lowPoint ?? lowestOnTopline(midHeight, x0, toMid(lastRib))),
     lastRib: lower(toMid(lastRib)),
     proposed: names.filter((name) => given[name] === undefined),
   };

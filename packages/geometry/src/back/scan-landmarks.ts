@@ -44,7 +44,10 @@ export function completeToplinePoints(
       remedy: 'Mark the top of the withers and the last rib on the topline.',
     });
   }
-  const onRidge = (x: number): Vec3 => [x, line(x), heightAt(x, line(x))];
+  const onRidge = (x: number): Vec3 => {
+    const z = heightAt(x, line(x));
+    return [x, line(x), Number.isNaN(z) ? nearestStation(ridge, x)[2] : z];
+  };
   const withersTop = given.withersTop ?? onRidge(withersStation(ridge));
   const rear = ridge[ridge.length - 1][0];
   const lastRib = given.lastRib ?? onRidge(withersTop[0] + PROPOSAL_DEFAULTS.lastRibShare * (rear - withersTop[0]));
@@ -62,17 +65,30 @@ export function completeBladeEdges(
   const x = known ? known[0] : withersTop[0] + PROPOSAL_DEFAULTS.bladeBehindWithersMm;
   const y = known ? Math.abs(known[1]) : bearingYMm;
   return {
-    bladeEdgeLeft: given.bladeEdgeLeft ?? [x, -y, heightAt(x, -y)],
-    bladeEdgeRight: given.bladeEdgeRight ?? [x, y, heightAt(x, y)],
+    bladeEdgeLeft: given.bladeEdgeLeft ?? onSide(heightAt, x, -y, withersTop[2]),
+    bladeEdgeRight: given.bladeEdgeRight ?? onSide(heightAt, x, y, withersTop[2]),
   };
 }
 
-/** The lowest point of the topline y = 0 between two stations. */
-export function lowestOnTopline(heightAt: HeightAt, fromX: number, toX: number): Vec3 {
-  let best: Vec3 = [fromX, 0, heightAt(fromX, 0)];
-  for (let x = fromX; x <= toX; x += 1) {
+/** At (x, y), with the height of the nearest data towards the midplane when there is none. */
+function onSide(heightAt: HeightAt, x: number, y: number, otherwise: number): Vec3 {
+  for (let share = 1; share > 0; share -= 0.05) {
+    const z = heightAt(x, share * y);
+    if (!Number.isNaN(z)) return [x, y, z];
+  }
+  return [x, y, otherwise];
+}
+
+function nearestStation(ridge: readonly Vec3[], x: number): Vec3 {
+  return ridge.reduce((a, b) => (Math.abs(b[0] - x) < Math.abs(a[0] - x) ? b : a));
+}
+
+/** The lowest point of the topline y = 0 between two stations; the last one where the topline has no data at all. */
+export function lowestOnTopline(heightAt: HeightAt, fromX: number, lastRib: Vec3): Vec3 {
+  let best = lastRib;
+  for (let x = fromX; x <= lastRib[0]; x += 1) {
     const z = heightAt(x, 0);
-    if (z < best[2] || Number.isNaN(best[2])) best = [x, 0, z];
+    if (z < best[2]) best = [x, 0, z];
   }
   return best;
 }
