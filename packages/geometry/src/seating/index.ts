@@ -23,5 +23,5 @@ export { type Place, type Probe, probeTree } from './probe-tree.ts';
 export { readSetup, setupJsonSchema } from './read-setup.ts';
 export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_TOLERANCE, seatBody } from './seat.ts';
 export { loadNewtons, loadPoint, type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
-export { SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';
+export { type Rules, SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';
 export { type SpineClearance, spineClearance } from './spine-clearance.ts';

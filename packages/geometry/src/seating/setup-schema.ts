@@ -2,6 +2,44 @@ import { z } from 'zod';
 
 const finite = z.number();
 
+/** What findings compare with. Every default is common practice, no source (TRADE 6); a shop edits them and signs. */
+const rulesSchema = z.strictObject({
+  /** Who set these, as quoted beside every finding. */
+  setBy: z.string().min(1).max(200).default('common practice, no source'),
+  /** ISO date of the last edit, or null for the defaults. */
+  setOn: z
+    .string()
+    .regex(/^\d{4}-\d{2}-\d{2}$/)
+    .nullable()
+    .default(null),
+  /** Bridging and rocking: laid-on middle against the bearing ends. */
+  lengthwiseMm: finite.positive().max(50).default(3),
+  /** Too steep, too flat. */
+  slopeDeg: finite.positive().max(45).default(3),
+  /** Share of a bar third's load on the inner or outer third of its width. */
+  edgeSharePercent: finite.min(34).max(100).default(50),
+  /** Peak against mean, and the least patch that counts is the averaging cell. */
+  pressurePointTimesMean: finite.min(1).max(20).default(2),
+  /** Bearing past the last rib. */
+  pastRibMm: finite.min(0).max(200).default(25),
+  /** Pressure from which a place counts as bearing past the last rib. */
+  pastRibKPa: finite.min(0).max(50).default(1),
+  /** Squeeze of the layers ahead of the blade edge: 40 % of a 20 mm pad. */
+  tipSqueezeMm: finite.positive().max(50).default(8),
+  spineForkMm: finite.positive().max(200).default(40),
+  spineAlongMm: finite.positive().max(200).default(20),
+  spineChannelMm: finite.positive().max(200).default(65),
+  /** Share of the bearing surface without data. */
+  offDataPercent: finite.positive().max(100).default(1),
+  /** Layers thicker than this on a narrow tree are remarked on. */
+  padMm: finite.positive().max(100).default(20),
+  /** Front bearing begins this far behind the blade edge. */
+  frontBearingFromMm: finite.min(-100).max(200).default(25),
+  frontBearingToMm: finite.min(-100).max(300).default(60),
+  /** A label that changes within this much of the set position is called sensitive. */
+  setPositionBandMm: finite.positive().max(200).default(30),
+});
+
 /** How the tree is loaded and what lies between: `*.setup.json`. Defaults are DESIGN 1's table. */
 export const setupSchema = z.strictObject({
   schema: z.literal('barwright/setup/1').default('barwright/setup/1'),
@@ -48,6 +86,7 @@ export const setupSchema = z.strictObject({
       p95KPa: finite.positive().max(1000).nullable().default(null),
     })
     .prefault({}),
+  rules: rulesSchema.prefault({}),
   samples: z.number().int().min(200).max(200_000).default(10_000),
   averagingCellCm2: finite.min(0.5).max(50).default(4),
   path: z.enum(['fast', 'exact']).default('fast'),
@@ -56,6 +95,7 @@ export const setupSchema = z.strictObject({
 });
 
 export type Setup = z.output<typeof setupSchema>;
+export type Rules = Setup['rules'];
 export type SetupDocument = z.input<typeof setupSchema>;
 
 /** Every default of DESIGN 1 in one value. */
