@@ -1,3 +1,6 @@
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
+
 export interface Interleaved {
   /** Medians, ms. */
   ours: number;
@@ -15,6 +18,9 @@ export interface MeasureOptions {
 export const MEASURE_DEFAULTS: MeasureOptions = Object.freeze({ rounds: 9, warmUps: 2 });
 
 let sink = 0;
+
+/** Run before every round, then one untimed call: neither side's garbage may be swept on the other's time. */
+const collect = exposeCollector();
 
 /**
  * Times two functions in turn within one run, so that both meet the same machine, and answers the medians in ms.
@@ -48,7 +54,14 @@ export function sinkValue(): number {
   return sink;
 }
 
+function exposeCollector(): () => void {
+  setFlagsFromString('--expose-gc');
+  return runInNewContext('gc') as () => void;
+}
+
 function timeMs(work: () => number): number {
+  collect();
+  sink += work();
   const start = performance.now();
   sink += work();
   return performance.now() - start;

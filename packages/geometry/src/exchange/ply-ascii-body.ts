@@ -2,6 +2,7 @@ import type { FaceSink } from './face-sink.ts';
 import type { PlyBody, VertexRoles } from './ply-body.ts';
 import { colourByte } from './ply-colour.ts';
 import type { PlyElement } from './ply-header.ts';
+import { readPackedTextTriangles } from './ply-packed-text.ts';
 import { MAX_COORDINATE } from './raw-mesh.ts';
 import { refuse, refuseCoordinate } from './refuse.ts';
 import { TextScanner } from './text-scanner.ts';
@@ -64,9 +65,8 @@ export class PlyAsciiBody implements PlyBody {
   readFaces(element: PlyElement, indices: number, sink: FaceSink): void {
     const scan = this.#scan;
     const { properties, count } = element;
-    const { triangles, vertexCount } = sink;
     const corners: number[] = [];
-    for (let face = 0; face < count; face++) {
+    for (let face = properties.length === 1 ? this.#readTriangles(sink) : 0; face < count; face++) {
       if (!scan.startLine()) this.#refuseEnd('face', face, count);
       const place = () => `face ${face}, ${scan.place()}`;
       for (let p = 0; p < properties.length; p++) {
@@ -74,9 +74,7 @@ export class PlyAsciiBody implements PlyBody {
         else this.#readList(corners, place);
       }
       if (!scan.atLineEnd()) this.#refuseLine(`face ${face}`, 'the corners and properties that the header names');
-      const [a, b, c] = corners;
-      if (corners.length === 3 && a < vertexCount && b < vertexCount && c < vertexCount) triangles.push(a, b, c);
-      else sink.addFace(corners, place);
+      sink.addFace(corners, place);
     }
   }
 
@@ -89,6 +87,15 @@ export class PlyAsciiBody implements PlyBody {
 
   leftOver(): string | null {
     return this.#scan.startLine() ? `${this.#scan.bytes.length - this.#scan.pos} bytes` : null;
+  }
+
+  /** Takes the leading lines that are triangles in the common form; answers how many. The others get a closer look. */
+  #readTriangles({ triangles, vertexCount }: FaceSink): number {
+    this.#scan.startLine();
+    const { faces, next } = readPackedTextTriangles(this.#scan.bytes, this.#scan.pos, vertexCount, triangles.data);
+    triangles.length = 3 * faces;
+    this.#scan.pos = next;
+    return faces;
   }
 
   #readList(out: number[], place: () => string): void {

@@ -2,6 +2,7 @@ import type { FaceSink } from './face-sink.ts';
 import type { PlyBody, VertexRoles } from './ply-body.ts';
 import { colourByte } from './ply-colour.ts';
 import { type PlyElement, type PlyProperty, SCALAR, SCALAR_BYTES } from './ply-header.ts';
+import { readPackedFloats, readPackedTriangles } from './ply-packed.ts';
 import { MAX_COORDINATE } from './raw-mesh.ts';
 import { refuse, refuseCoordinate } from './refuse.ts';
 
@@ -47,9 +48,11 @@ export class PlyBinaryBody implements PlyBody {
     const stride = leastBytes(properties);
     const offsets = [roles.x, roles.y, roles.z].map((role) => leastBytes(properties.slice(0, role)));
     const types = [roles.x, roles.y, roles.z].map((role) => properties[role].type);
-    if (types.every((type) => type === SCALAR.f32)) this.#readFloats(offsets, stride, positions);
-    else this.#readScalars(offsets, types, stride, positions);
-    checkCoordinates(positions);
+    const floats = stride === 12 && offsets.join() === '0,4,8' && types.every((type) => type === SCALAR.f32);
+    if (!this.#little || !floats || !readPackedFloats(this.#bytes, start, positions)) {
+      this.#readScalars(offsets, types, stride, positions);
+      checkCoordinates(positions);
+    }
     if (colours !== null) this.#readColours(element, roles.colour, start, stride, colours);
     this.#at = start + stride * element.count;
   }
@@ -57,7 +60,8 @@ export class PlyBinaryBody implements PlyBody {
   readFaces(element: PlyElement, indices: number, sink: FaceSink): void {
     const { properties } = element;
     const [only] = properties;
-    const plain = properties.length === 1 && SCALAR_BYTES[only.countType] === 1 && SCALAR_BYTES[only.type] === 4;
+    const plain =
+      this.#little && properties.length === 1 && SCALAR_BYTES[only.countType] === 1 && SCALAR_BYTES[only.type] === 4;
     let done = plain && only.type !== SCALAR.f32 ? this.#readTriangles(element.count, sink) : 0;
     const corners: number[] = [];
     for (; done < element.count; done++) {
@@ -84,20 +88,12 @@ export class PlyBinaryBody implements PlyBody {
     return left > 0 ? `${left} bytes` : null;
   }
 
-  #readFloats(offsets: readonly number[], stride: number, positions: Float64Array): void {
-    const view = this.#view;
-    const little = this.#little;
-    const [ox, oy, oz] = offsets;
-    for (let i = 0, at = this.#at; i < positions.length; i += 3, at += stride) {
-      positions[i] = view.getFloat32(at + ox, little);
-      positions[i + 1] = view.getFloat32(at + oy, little);
-      positions[i + 2] = view.getFloat32(at + oz, little);
-    }
-  }
-
   #readScalars(offsets: readonly number[], types: readonly number[], stride: number, positions: Float64Array): void {
-    for (let i = 0, at = this.#at; i < positions.length; i += 3, at += stride) {
-      for (let k = 0; k < 3; k++) positions[i + k] = this.#scalar(at + offsets[k], types[k]);
+    for (let k = 0; k < 3; k++) {
+      const type = types[k];
+      for (let i = k, at = this.#at + offsets[k]; i < positions.length; i += 3, at += stride) {
+        positions[i] = this.#scalar(at, type);
+      }
     }
   }
 
@@ -111,30 +107,18 @@ export class PlyBinaryBody implements PlyBody {
     });
   }
 
-  /** The common layout, one-byte count and four-byte indices, for as long as the faces are triangles; answers how many. */
+  /** Takes the leading faces that are triangles in the common layout; answers how many. The others get a closer look. */
   #readTriangles(count: number, sink: FaceSink): number {
-    const view = this.#view;
-    const little = this.#little;
     const { triangles, vertexCount } = sink;
-    const { data } = triangles;
-    const last = Math.min(count, Math.floor((view.byteLength - this.#at) / 13), Math.floor(data.length / 3));
-    let face = 0;
-    let at = this.#at;
-    for (; face < last; face++, at += 13) {
-      if (view.getUint8(at) !== 3) break;
-      const a = view.getUint32(at + 1, little);
-      const b = view.getUint32(at + 5, little);
-      const c = view.getUint32(at + 9, little);
-      if (a >= vertexCount || b >= vertexCount || c >= vertexCount) {
-        sink.refuseIndex([a, b, c].find((i) => i >= vertexCount) ?? a, `face ${face}`);
-      }
-      data[3 * face] = a;
-      data[3 * face + 1] = b;
-      data[3 * face + 2] = c;
-    }
-    triangles.length = 3 * face;
-    this.#at = at;
-    return face;
+    const room = Math.min(
+      count,
+      Math.floor((this.#bytes.length - this.#at) / 13),
+      Math.floor(triangles.data.length / 3),
+    );
+    const done = readPackedTriangles(this.#view, this.#at, vertexCount, triangles.data.subarray(0, 3 * room));
+    triangles.length = 3 * done;
+    this.#at += 13 * done;
+    return done;
   }
 
   #readList(property: PlyProperty, out: number[]): void {

@@ -72,5 +72,5 @@ function expectWord(scan: TextScanner, expected: string): void {
 
 function refuseWord(scan: TextScanner, expected: string): never {
   const word = scan.token();
-  refuse(word === '' ? 'truncated' : 'malformed', scan.place(), word, expected, REMEDY);
+  refuse(scan.pos >= scan.bytes.length ? 'truncated' : 'malformed', scan.place(), word, expected, REMEDY);
 }

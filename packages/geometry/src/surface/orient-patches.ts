@@ -1,0 +1,54 @@
+import { type EdgeTable, nextHalfEdge } from './edge-table.ts';
+
+export interface Patches {
+  /** Patch of each face: faces joined through edges that exactly two faces share. */
+  readonly patchOf: Int32Array;
+  readonly patchCount: number;
+  /** 1 where the face has to be turned over to agree with the first face of its patch. */
+  readonly turned: Uint8Array;
+  /** Shared edges across which no turning makes the two faces agree: the patch is one-sided, like a Moebius band. */
+  readonly conflictEdges: number;
+}
+
+/** Makes winding agree within each patch by flooding from its first face over the edges that two faces share. */
+export function orientPatches(triangles: Uint32Array, edges: EdgeTable): Patches {
+  const faces = triangles.length / 3;
+  const patchOf = new Int32Array(faces).fill(-1);
+  const turned = new Uint8Array(faces);
+  const stack = new Int32Array(faces);
+  let patchCount = 0;
+  let conflicts = 0;
+  for (let seed = 0; seed < faces; seed++) {
+    if (patchOf[seed] >= 0) continue;
+    patchOf[seed] = patchCount;
+    stack[0] = seed;
+    for (let top = 1; top > 0; ) {
+      const face = stack[--top];
+      for (let h = 3 * face; h < 3 * face + 3; h++) {
+        const other = oppositeHalfEdge(edges, h);
+        if (other < 0) continue;
+        const neighbour = Math.floor(other / 3);
+        const turn = turned[face] ^ (runsAlike(triangles, h, other) ? 1 : 0);
+        if (patchOf[neighbour] < 0) {
+          patchOf[neighbour] = patchCount;
+          turned[neighbour] = turn;
+          stack[top++] = neighbour;
+        } else if (turned[neighbour] !== turn) conflicts++;
+      }
+    }
+    patchCount++;
+  }
+  // Each conflict is seen from both of its faces.
+  return { patchOf, patchCount, turned, conflictEdges: conflicts / 2 };
+}
+
+/** The other half-edge of an edge that exactly two faces share; -1 on a rim or where more meet. */
+export function oppositeHalfEdge(edges: EdgeTable, h: number): number {
+  const edge = edges.edgeOf[h];
+  return edges.faceCount[edge] === 2 ? edges.halfEdgeSum[edge] - h : -1;
+}
+
+/** Two faces agree when they run along their common edge in opposite directions. */
+function runsAlike(triangles: Uint32Array, h: number, other: number): boolean {
+  return triangles[h] === triangles[other] && triangles[nextHalfEdge(h)] === triangles[nextHalfEdge(other)];
+}
