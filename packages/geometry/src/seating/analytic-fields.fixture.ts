@@ -48,7 +48,10 @@ export const planeField = (at: Triple = [0, 0, 0], n: Triple = [0, 0, 1]): Dista
 export function roofField(slopeRad: number): DistanceField {
   const plane = (sign: 1 | -1) => planeField([0, 0, 0], [0, sign * Math.sin(slopeRad), Math.cos(slopeRad)]);
   const sides = { left: plane(-1), right: plane(1) };
-  return { smooth: true, evaluate: (p, from, to, side, out, want) => sides[side].evaluate(p, from, to, side, out, want) };
+  return {
+    smooth: true,
+    evaluate: (p, from, to, side, out, want) => sides[side].evaluate(p, from, to, side, out, want),
+  };
 }
 
 /**
