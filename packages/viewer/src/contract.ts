@@ -7,8 +7,11 @@ import type { BackSurface, BarProfile, FitResult } from '@barwright/geometry';
 export interface FitView {
   /** Counts up with every change of the inputs; a view of an older version is stale and dimmed. */
   readonly version: number;
-  /** 'figures' comes first and fast while dragging; 'full' adds causes, capacity and accuracy. */
-  readonly detail: 'figures' | 'full';
+  /**
+   * 'bars' comes first, while dragging: bars, loaded profiles and tree are new, `result` and `laidOnProfiles` are of older
+   * inputs. 'figures' follows at once; 'full' adds causes, capacity and accuracy when the hand rests.
+   */
+  readonly detail: 'bars' | 'figures' | 'full';
   readonly result: FitResult;
   readonly bars: { readonly left: BarView; readonly right: BarView };
   /** Loaded, and laid on (saddle only, near-rigid layers). */
@@ -39,11 +42,19 @@ export interface BarView {
   readonly t: Float32Array;
 }
 
-/** Ghost of what joins the bars, for the eye only: polylines and outlines in the horse frame, settled. 3n arrays. */
+/** Ghost of what joins the bars, for the eye only, settled, horse frame: outlines in the midplane as 3n polylines. */
 export interface TreeView {
   readonly fork: Float32Array;
   readonly cantle: Float32Array;
   readonly seat: Float32Array;
+  readonly surfaces: { readonly fork: GhostSurface; readonly cantle: GhostSurface; readonly seat: GhostSurface };
+}
+
+/** A net of rows x columns points, 3n, row-major. */
+export interface GhostSurface {
+  readonly rows: number;
+  readonly columns: number;
+  readonly positions: Float32Array;
 }
 
 /** The back as the page draws it; changes only with the back document or the legs. */
@@ -56,9 +67,12 @@ export interface BackView {
   readonly landmarks: BackSurface['landmarks'];
   readonly usable: { readonly fromXMm: number; readonly toXMm: number };
   readonly measured: BackSurface['measured'];
+  readonly kind: BackSurface['kind'];
+  /** What reading the scan had to say, one sentence each. */
+  readonly warnings: readonly string[];
 }
 
-/** A station cut: bar undersides and back in one crosswise plane, horse frame; polylines as y, z pairs. */
+/** A station cut: bar undersides and back in one crosswise plane, horse frame; polylines as y, z pairs, NaN where there is no data. */
 export interface CutView {
   readonly xMm: number;
   readonly back: Float32Array;
@@ -69,6 +83,8 @@ export interface CutView {
 export interface CutBar {
   readonly bMm: number;
   readonly underside: Float32Array;
+  /** Upper side, from inner edge to outer, for drawing the bar as a body. */
+  readonly top: Float32Array;
   readonly barSlopeDeg: number;
   readonly backSlopeDeg: number | null;
   readonly gapInnerMm: number | null;

@@ -1,3 +1,10 @@
+import {
+  CLEARANCE_SCALE_DEFAULT,
+  type ClearanceScale,
+  PRESSURE_SCALE_DEFAULT,
+  type PressureScale,
+} from '../look/colour-maps.ts';
+
 export type ColourMode = 'clearance' | 'pressure';
 export type ViewFrom = 'left' | 'right' | 'below' | 'above' | 'three-quarter';
 
@@ -25,9 +32,9 @@ export interface ViewState {
   readonly fromAsked: number;
   readonly showBack: boolean;
   readonly showGhost: boolean;
-  /** Fixed scale ends: clearance runs -this .. +this, mm; pressure 0 .. this, kPa. The same in every view and on paper. */
-  readonly clearanceScaleMm: number;
-  readonly pressureScaleKPa: number;
+  /** Fixed scale ends, the same in every view and on paper. */
+  readonly clearanceScale: ClearanceScale;
+  readonly pressureScale: PressureScale;
   readonly cutOpen: boolean;
   /** Phone: the card as a sheet. */
   readonly cardOpen: boolean;
@@ -46,8 +53,8 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   fromAsked: 0,
   showBack: true,
   showGhost: true,
-  clearanceScaleMm: 15,
-  pressureScaleKPa: 30,
+  clearanceScale: CLEARANCE_SCALE_DEFAULT,
+  pressureScale: PRESSURE_SCALE_DEFAULT,
   cutOpen: false,
   cardOpen: false,
   cautionsOpen: false,

@@ -1,0 +1,9 @@
+/** Every buffer under a plain value, once each: what is handed over instead of copied. */
+export function buffersOf(value: unknown, found = new Set<ArrayBuffer>()): ArrayBuffer[] {
+  if (ArrayBuffer.isView(value)) {
+    if (value.buffer instanceof ArrayBuffer) found.add(value.buffer);
+  } else if (typeof value === 'object' && value !== null) {
+    for (const part of Object.values(value)) buffersOf(part, found);
+  }
+  return [...found];
+}

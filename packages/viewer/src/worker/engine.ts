@@ -1,0 +1,108 @@
+import {
+  type BackSurface,
+  buildBack,
+  buildTree,
+  fitTree,
+  type Pose,
+  readBack,
+  readMesh,
+  resolvePattern,
+  type SeatedTree,
+  type Setup,
+  seatTree,
+  type Tree,
+  type TriangleMesh,
+} from '@barwright/geometry';
+import type { BackView, CutView, FitView } from '../contract.ts';
+import type { OpenedBack } from '../state/documents.ts';
+import { viewBack } from './back-view.ts';
+import { cutAt } from './cut-view.ts';
+import { viewBars, viewFit } from './fit-view.ts';
+import type { BarsView, ComputeService, Inputs } from './inputs.ts';
+
+interface HeldBack {
+  readonly id: number;
+  readonly opened: OpenedBack;
+  mesh: TriangleMesh | null;
+  warnings: readonly string[];
+  /** By which legs are forward. */
+  readonly built: Map<Setup['legForward'], BackSurface>;
+}
+
+/**
+ * Keeps what stays the same between edits: the back by document and legs, the tree by pattern, the last pose to start from.
+ * No state of the page is kept here; every call says what it is about.
+ */
+export function createEngine(): ComputeService {
+  let held: HeldBack | null = null;
+  let tree: { readonly of: Inputs['pattern']; readonly tree: Tree } | null = null;
+  let last: { readonly seated: SeatedTree; readonly key: string } | null = null;
+
+  const prepare = (inputs: Inputs): { tree: Tree; back: BackSurface; start: Pose | null } => {
+    if (inputs.back !== undefined && held?.id !== inputs.backId) held = holdBack(inputs.backId, inputs.back);
+    if (held === null || held.id !== inputs.backId) throw new Error(`back ${inputs.backId} was never sent`);
+    if (tree === null || tree.of !== inputs.pattern)
+      tree = { of: inputs.pattern, tree: buildTree(resolvePattern(inputs.pattern)) };
+    const back = backOf(held, inputs.setup.legForward);
+    const near = last !== null && last.key === placeKey(inputs);
+    return { tree: tree.tree, back, start: near ? last!.seated.seat.pose : null };
+  };
+
+  const seat = (inputs: Inputs): SeatedTree => {
+    const { tree, back, start } = prepare(inputs);
+    const from = start === null ? null : placedAs(start, tree, inputs.setup);
+    const seated = seatTree(tree, back, inputs.setup, from === null ? {} : { start: from });
+    last = { seated, key: placeKey(inputs) };
+    return seated;
+  };
+
+  const fit = (inputs: Inputs, detail: 'figures' | 'full'): FitView => {
+    const { tree, back, start } = prepare(inputs);
+    const from = start === null ? null : placedAs(start, tree, inputs.setup);
+    const found = fitTree(tree, back, inputs.setup, from === null ? { detail } : { detail, start: from });
+    last = { seated: found.seated, key: placeKey(inputs) };
+    return viewFit(found, inputs.version, detail);
+  };
+
+  return {
+    bars: (inputs): BarsView => viewBars(seat(inputs), inputs.version),
+    figures: (inputs): FitView => fit(inputs, 'figures'),
+    full: (inputs): FitView => fit(inputs, 'full'),
+    back: (inputs): BackView => {
+      const { back } = prepare(inputs);
+      return viewBack(back, inputs.version, held!.warnings);
+    },
+    cut: (xMm): CutView | null => (last === null ? null : cutAt(last.seated, xMm)),
+  };
+}
+
+/** A pose helps as a start only on the same back. */
+const placeKey = ({ backId, setup }: Inputs): string => `${backId} ${setup.legForward} ${setup.path}`;
+
+/** Height, pitch and roll of an earlier pose at the place that the setup holds. */
+function placedAs(pose: Pose, tree: Tree, setup: Setup): Pose {
+  return {
+    ...pose,
+    xMm: setup.setPositionMm + tree.right.shape.rockLowPointMm,
+    yMm: setup.shiftMm,
+    yawRad: (setup.yawDeg * Math.PI) / 180,
+  };
+}
+
+function holdBack(id: number, opened: OpenedBack): HeldBack {
+  return { id, opened, mesh: null, warnings: [], built: new Map() };
+}
+
+function backOf(held: HeldBack, legs: Setup['legForward']): BackSurface {
+  const known = held.built.get(legs);
+  if (known !== undefined) return known;
+  const document = readBack(held.opened.json, held.opened.name);
+  if (held.opened.mesh !== null && held.mesh === null) {
+    const raw = readMesh(held.opened.mesh.bytes, held.opened.mesh.fileName);
+    held.mesh = raw.mesh;
+    held.warnings = raw.warnings;
+  }
+  const back = buildBack(document, { legForward: legs, ...(held.mesh === null ? {} : { mesh: held.mesh }) });
+  held.built.set(legs, back);
+  return back;
+}

@@ -1,0 +1,34 @@
+import {
+  barToHorse,
+  type Fit,
+  lengthwiseProfile,
+  loadPoint,
+  type SeatedTree,
+  transformPoint,
+} from '@barwright/geometry';
+import type { FitView } from '../contract.ts';
+import { viewBar } from './bar-view.ts';
+import type { BarsView } from './inputs.ts';
+import { viewTree } from './tree-view.ts';
+
+const profiles = (seated: SeatedTree) => ({
+  left: lengthwiseProfile(seated, 'left'),
+  right: lengthwiseProfile(seated, 'right'),
+});
+
+/** What is drawn from the loaded seating alone. */
+export function viewBars(seated: SeatedTree, version: number): BarsView {
+  const [x, y, z] = loadPoint(seated.tree, seated.setup);
+  return {
+    version,
+    bars: { left: viewBar(seated, 'left'), right: viewBar(seated, 'right') },
+    profiles: profiles(seated),
+    tree: viewTree(seated),
+    layersMm: seated.stack.thicknessMm,
+    loadAtXMm: transformPoint(barToHorse(seated.seat.pose), x, y, z)[0],
+  };
+}
+
+export function viewFit(fit: Fit, version: number, detail: 'figures' | 'full'): FitView {
+  return { ...viewBars(fit.seated, version), detail, result: fit.result, laidOnProfiles: profiles(fit.laidOn) };
+}

@@ -1,0 +1,27 @@
+import type { PatternDocument, Setup } from '@barwright/geometry';
+import type { BackView, CutView, FitView } from '../contract.ts';
+import type { OpenedBack } from '../state/documents.ts';
+
+/** What a computation starts from. The back goes over only when it changed. */
+export interface Inputs {
+  readonly version: number;
+  readonly pattern: PatternDocument;
+  readonly setup: Setup;
+  /** Counts up with every back that is opened. */
+  readonly backId: number;
+  readonly back?: OpenedBack;
+}
+
+/** First answer of a drag: all that is drawn from the loaded seating alone. */
+export type BarsView = Pick<FitView, 'version' | 'bars' | 'profiles' | 'tree' | 'layersMm' | 'loadAtXMm'>;
+
+/** Everything the page asks of the worker. Refused inputs throw InputError. */
+export interface ComputeService {
+  bars(inputs: Inputs): BarsView;
+  figures(inputs: Inputs): FitView;
+  full(inputs: Inputs): FitView;
+  /** Of the back in use, at its legs' standing. */
+  back(inputs: Inputs): BackView;
+  /** Through the latest seating. */
+  cut(xMm: number): CutView | null;
+}
