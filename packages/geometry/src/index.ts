@@ -7,5 +7,5 @@ export * from './numeric/index.ts';
 export * from './pattern/index.ts';
 export * from './seating/index.ts';
 export * from './spatial/index.ts';
-export type { TriangleMesh } from './surface/triangle-mesh.ts';
+export * from './surface/index.ts';
 export * from './units/index.ts';

@@ -45,6 +45,8 @@ export interface BackSurface {
   readonly fastAccuracy: PathAccuracy;
   readonly landmarks: Landmarks;
   readonly measured: Measured;
+  /** What a person should know about how this back was made, one sentence each. */
+  readonly warnings: readonly string[];
   /** Row-major 4x4 that carries the file's own coordinates (in the file's unit) to the horse frame in mm. */
   readonly fileToHorse: readonly number[];
   /** Height z at (x, y) looking straight down, NaN where there is no data. mm. */

@@ -89,6 +89,7 @@ export function buildScanBack(
     },
     landmarks: frame.landmarks,
     measured: doc.measured,
+    warnings,
     fileToHorse: fileToHorse(turn, frame),
     heightMm,
     drawingMesh: () => mesh,

@@ -47,6 +47,7 @@ export function buildSectionsBack(doc: SectionsBackDocument, blades: BladePositi
     },
     landmarks: landmarksOf(lowered(standing, low.zMm), doc, low.xMm, blades),
     measured: doc.measured,
+    warnings: [],
     fileToHorse: [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, -low.zMm, 0, 0, 0, 1],
     heightMm: (x, y) => height.row(x)(y),
     drawingMesh: () => meshOf(height, doc),

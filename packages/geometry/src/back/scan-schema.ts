@@ -28,6 +28,9 @@ export const scanBackSchema = z.strictObject({
     lowPoint: point.optional(),
     lastRib: point.optional(),
   }),
+  /** The blade as a raised patch, for the leg-forward question only: while standing it is in the scan already. */
+  bladeBulge: z.strictObject({ heightMm: z.number().min(0).max(40) }).optional(),
+  bladeSwingMm: z.number().min(0).max(150).optional(),
   measured: z.strictObject({
     by: z.string().max(200),
     on: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
