@@ -1,0 +1,46 @@
+import { useState } from 'react';
+import { beginDrag, endDrag, setSetup, setStation, setView, useDocument, useResult, useView } from '../state/index.ts';
+import { Ruler } from './Ruler.tsx';
+
+/** The ruler of the open documents. */
+export function ConnectedRuler() {
+  const [isLaidOn, setLaidOn] = useState(false);
+  const fit = useResult((result) => result.fit);
+  const back = useResult((result) => result.back);
+  const isStale = useResult((result) => result.stale);
+  const pattern = useResult((result) => result.pattern);
+  const setPositionMm = useDocument((documents) => documents.setup.setPositionMm);
+  const view = useView((state) => state);
+  const finding = view.selectedFinding === null ? null : (fit?.result.findings[view.selectedFinding] ?? null);
+  const value = (key: string): number => Number(pattern?.values[key] ?? Number.NaN);
+  const bar =
+    pattern === null
+      ? null
+      : {
+          lengthMm: value('length'),
+          flareFrontMm: value('flareZoneFront'),
+          flareRearMm: value('flareZoneRear'),
+        };
+  return (
+    <Ruler
+      fit={fit}
+      back={back}
+      units={view.units}
+      stationXMm={view.stationXMm}
+      setPositionMm={setPositionMm ?? -30}
+      bar={bar}
+      exaggeration={view.exaggeration}
+      limits={view.clearanceScale}
+      marked={finding}
+      isStale={isStale}
+      isLaidOn={isLaidOn}
+      onLaidOn={setLaidOn}
+      onExaggeration={(exaggeration) => setView({ exaggeration })}
+      onStation={setStation}
+      onSetPosition={(mm) => setSetup('setPositionMm', mm)}
+      onLoadAt={(percent) => setSetup('load.at', percent)}
+      onDragStart={beginDrag}
+      onDragEnd={endDrag}
+    />
+  );
+}

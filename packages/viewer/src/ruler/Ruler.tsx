@@ -1,0 +1,342 @@
+import { useRef } from 'react';
+import type { BackView, FitView } from '../contract.ts';
+import type { ClearanceScale } from '../look/colour-maps.ts';
+import { figureText, lengthFigure, type Units } from '../look/format.ts';
+import { TEXTS } from '../look/texts.ts';
+import { type BarPlaces, BarStrip } from './BarStrip.tsx';
+import type { MarkedStretch, RulerFrame } from './frame.ts';
+import { GapBand } from './GapBand.tsx';
+import { Handle } from './Handle.tsx';
+import { Axis, Landmarks } from './Landmarks.tsx';
+import { LoadBand } from './LoadBand.tsx';
+import { createRulerScale, niceCeiling } from './ruler-scale.ts';
+import { SideView } from './SideView.tsx';
+import { useWidth } from './use-width.ts';
+
+const T = TEXTS.ruler;
+
+export interface RulerProps {
+  readonly fit: FitView | null;
+  readonly back: BackView | null;
+  readonly units: Units;
+  readonly stationXMm: number;
+  readonly setPositionMm: number;
+  /** Bar lengths from the pattern as it stands, so that the strip follows a drag at once. */
+  readonly bar: { readonly lengthMm: number; readonly flareFrontMm: number; readonly flareRearMm: number } | null;
+  readonly exaggeration: number;
+  readonly limits: ClearanceScale;
+  readonly marked: MarkedStretch | null;
+  readonly isStale: boolean;
+  readonly isLaidOn: boolean;
+  readonly onLaidOn: (laidOn: boolean) => void;
+  readonly onExaggeration: (factor: number) => void;
+  readonly onStation: (xMm: number) => void;
+  readonly onSetPosition: (mm: number) => void;
+  readonly onLoadAt: (percent: number) => void;
+  readonly onDragStart?: () => void;
+  readonly onDragEnd?: () => void;
+}
+
+const WIDE = { bracket: 34, side: 118, strip: 32, gap: 66, load: 58, axis: 40, between: 6 };
+const NARROW = { bracket: 34, side: 78, strip: 26, gap: 58, load: 44, axis: 40, between: 5 };
+const EXAGGERATIONS = [1, 2, 3, 4];
+
+/** The one ruler: everything lengthwise over one axis, millimetres behind the shoulder blade. */
+export function Ruler(props: RulerProps) {
+  const { back, units, marked, isStale, isLaidOn, fit } = props;
+  const holder = useRef<HTMLDivElement>(null);
+  const widthPx = useWidth(holder);
+  const isNarrow = widthPx < 560;
+  const bar = places(props);
+  const scale = createRulerScale(
+    [back?.usable.toXMm ?? 430, bar?.frontMm ?? 0, bar?.rearMm ?? 0],
+    isNarrow ? 10 : 92,
+    widthPx - (isNarrow ? 10 : 14),
+  );
+  const frame: RulerFrame = { scale, units, widthPx, isNarrow, stationXMm: props.stationXMm };
+  const rows = layOut(isNarrow);
+  return (
+    <section className="ruler" aria-label={T.title}>
+      <RulerControls {...props} />
+      <div ref={holder} className={isStale ? 'ruler-drawing stale' : 'ruler-drawing'}>
+        {/* biome-ignore lint/a11y/useSemanticElements: a fieldset can't stand for a drawing */}
+        <svg width={widthPx} height={rows.end} viewBox={`0 0 ${widthPx} ${rows.end}`} role="group" aria-label={T.title}>
+          <defs>
+            <pattern id="ruler-hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+              <line className="hatch" x1="0" x2="0" y1="0" y2="6" />
+            </pattern>
+          </defs>
+          <StationGround frame={frame} heightPx={rows.end} onStation={props.onStation} />
+          {marked !== null && <Mark frame={frame} marked={marked} rows={rows} />}
+          <Curves {...props} frame={frame} rows={rows} />
+          {bar !== null && <BarStrip frame={frame} places={bar} topPx={rows.strip} />}
+          {back !== null && <Landmarks frame={frame} back={back} topPx={0} bottomPx={rows.axis} />}
+          <Axis frame={frame} topPx={rows.axis} />
+          <Handles {...props} frame={frame} rows={rows} bar={bar} />
+        </svg>
+        {fit === null && <p className="empty">{T.empty}</p>}
+      </div>
+      <p className="small soft ruler-hint">
+        {T.dragHint}
+        {isLaidOn && ` ${T.laidOnNote}.`}
+      </p>
+    </section>
+  );
+}
+
+function places({ fit, bar, setPositionMm }: RulerProps): BarPlaces | null {
+  if (bar !== null)
+    return {
+      frontMm: setPositionMm,
+      rearMm: setPositionMm + bar.lengthMm,
+      frontFlareEndMm: setPositionMm + bar.flareFrontMm,
+      rearFlareStartMm: setPositionMm + bar.lengthMm - bar.flareRearMm,
+    };
+  if (fit === null) return null;
+  const { xMm } = fit.profiles.right;
+  const [frontMm, rearMm] = [xMm[0]!, xMm[xMm.length - 1]!];
+  return { frontMm, rearMm, frontFlareEndMm: frontMm, rearFlareStartMm: rearMm };
+}
+
+interface Rows {
+  readonly side: number;
+  readonly sideHeight: number;
+  readonly strip: number;
+  readonly gapLeft: number;
+  readonly gapRight: number;
+  readonly gapHeight: number;
+  readonly load: number;
+  readonly loadHeight: number;
+  readonly axis: number;
+  readonly end: number;
+}
+
+function layOut(isNarrow: boolean): Rows {
+  const h = isNarrow ? NARROW : WIDE;
+  const side = h.bracket;
+  const strip = side + h.side;
+  const gapLeft = strip + h.strip;
+  const gapRight = gapLeft + h.gap + h.between;
+  const load = gapRight + h.gap + h.between;
+  const axis = load + h.load + h.between;
+  return {
+    side,
+    sideHeight: h.side,
+    strip,
+    gapLeft,
+    gapRight,
+    gapHeight: h.gap,
+    load,
+    loadHeight: h.load,
+    axis,
+    end: axis + h.axis,
+  };
+}
+
+function RulerControls({ isLaidOn, onLaidOn, exaggeration, onExaggeration }: RulerProps) {
+  return (
+    <div className="ruler-controls">
+      <h2>{T.title}</h2>
+      <fieldset className="switch">
+        <legend className="visually-hidden">{T.seating}</legend>
+        <button type="button" aria-pressed={!isLaidOn} onClick={() => onLaidOn(false)}>
+          {T.loaded}
+        </button>
+        <button type="button" aria-pressed={isLaidOn} onClick={() => onLaidOn(true)}>
+          {T.laidOn}
+        </button>
+      </fieldset>
+      <label className="small">
+        {T.taller}{' '}
+        <select value={String(exaggeration)} onChange={(event) => onExaggeration(Number(event.target.value))}>
+          {[...new Set([...EXAGGERATIONS, exaggeration])].map((factor) => (
+            <option key={factor} value={String(factor)}>
+              × {factor}
+            </option>
+          ))}
+        </select>
+      </label>
+    </div>
+  );
+}
+
+/** Touching the ruler anywhere brings the station marker there. */
+function StationGround({
+  frame,
+  heightPx,
+  onStation,
+}: {
+  frame: RulerFrame;
+  heightPx: number;
+  onStation: (xMm: number) => void;
+}) {
+  const { scale } = frame;
+  const left = scale.toPx(scale.fromMm);
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: a shortcut for pointers; the marker itself is a slider with keys
+    // biome-ignore lint/a11y/useKeyWithClickEvents: the same
+    <rect
+      className="touch-ground"
+      x={left}
+      y={0}
+      width={scale.toPx(scale.toMm) - left}
+      height={heightPx}
+      onClick={(event) => {
+        const box = event.currentTarget.ownerSVGElement!.getBoundingClientRect();
+        onStation(Math.round(scale.toMmAt(event.clientX - box.left)));
+      }}
+    />
+  );
+}
+
+function Mark({ frame, marked, rows }: { frame: RulerFrame; marked: MarkedStretch; rows: Rows }) {
+  const x = frame.scale.toPx(marked.fromMm);
+  const width = Math.max(4, frame.scale.toPx(marked.toMm) - x);
+  return <rect className="mark" x={x} y={rows.side} width={width} height={rows.axis - rows.side} />;
+}
+
+function Curves({
+  fit,
+  limits,
+  marked,
+  exaggeration,
+  isLaidOn,
+  frame,
+  rows,
+}: RulerProps & { frame: RulerFrame; rows: Rows }) {
+  if (fit === null) return null;
+  const profiles = isLaidOn ? fit.laidOnProfiles : fit.profiles;
+  const band = { frame, limits, heightPx: rows.gapHeight };
+  const isMarked = (side: 'left' | 'right'): boolean =>
+    marked !== null && (marked.side === 'both' || marked.side === side);
+  const most = niceCeiling((fit.result.load.appliedN * 3) / 1000);
+  return (
+    <g className="curves">
+      <SideView
+        frame={frame}
+        profiles={profiles}
+        topPx={rows.side}
+        heightPx={rows.sideHeight}
+        exaggeration={exaggeration}
+      />
+      <GapBand {...band} profile={profiles.left} name={T.gapLeft} topPx={rows.gapLeft} isMarked={isMarked('left')} />
+      <GapBand
+        {...band}
+        profile={profiles.right}
+        name={T.gapRight}
+        topPx={rows.gapRight}
+        isMarked={isMarked('right')}
+      />
+      {isLaidOn ? (
+        <text className="note" x={frame.scale.toPx(frame.scale.fromMm) + 4} y={rows.load + rows.loadHeight / 2}>
+          {T.laidOnNote}
+        </text>
+      ) : (
+        <LoadBand frame={frame} profiles={profiles} topPx={rows.load} heightPx={rows.loadHeight} mostNPerMm={most} />
+      )}
+    </g>
+  );
+}
+
+/** What the handles need besides the places they are drawn at. */
+type Parts = Omit<RulerProps, 'bar'>;
+
+function Handles(props: Parts & { frame: RulerFrame; rows: Rows; bar: BarPlaces | null }) {
+  const { frame, rows, bar, fit, units, stationXMm, setPositionMm, onDragStart, onDragEnd } = props;
+  const { scale } = frame;
+  const svgX = useRef<SVGGElement>(null);
+  const mmAt = (clientX: number): number =>
+    scale.toMmAt(clientX - (svgX.current?.ownerSVGElement?.getBoundingClientRect().left ?? 0));
+  const place = (mm: number): string => figureText(lengthFigure(mm, units, { decimals: 0 }));
+  const station = scale.toPx(Math.min(scale.toMm, Math.max(scale.fromMm, stationXMm)));
+  const flagX = Math.min(frame.widthPx - 46, Math.max(46, station));
+  return (
+    <g ref={svgX} className="handles">
+      <line className="station-line" x1={station} x2={station} y1={rows.side - 12} y2={rows.axis} />
+      <Handle
+        label={T.stationLabel}
+        text={`${place(stationXMm)} ${TEXTS.cut.behindBlade}`}
+        value={stationXMm}
+        min={scale.fromMm}
+        max={scale.toMm}
+        step={1}
+        valueAt={mmAt}
+        onChange={props.onStation}
+      >
+        <rect className="hit" x={station - 12} y={rows.side - 14} width={24} height={rows.axis - rows.side + 52} />
+        <path className="knob" d={`M${station} ${rows.axis}l-5 8v3h10v-3z`} />
+        <rect className="flag" x={flagX - 44} y={rows.axis + 11} width={88} height={18} rx={3} />
+        <text className="flag-text" x={flagX} y={rows.axis + 24} textAnchor="middle">
+          {T.station} {place(stationXMm)}
+        </text>
+      </Handle>
+      {bar !== null && (
+        <Handle
+          label={T.setPosition}
+          text={place(setPositionMm)}
+          value={setPositionMm}
+          min={-200}
+          max={200}
+          step={1}
+          valueAt={mmAt}
+          onChange={props.onSetPosition}
+          onStart={onDragStart}
+          onEnd={onDragEnd}
+        >
+          <rect className="hit" x={scale.toPx(bar.frontMm) - 14} y={rows.strip - 8} width={28} height={30} />
+          <circle className="knob" cx={scale.toPx(bar.frontMm)} cy={rows.strip + 6} r={6} />
+          <text
+            className="handle-text"
+            x={Math.max(22, scale.toPx(bar.frontMm))}
+            y={rows.strip - 6}
+            textAnchor="middle"
+          >
+            {T.setPositionShort} {place(setPositionMm)}
+          </text>
+        </Handle>
+      )}
+      {bar !== null && fit !== null && <LoadHandle {...props} bar={bar} loadAtXMm={fit.loadAtXMm} mmAt={mmAt} />}
+    </g>
+  );
+}
+
+function LoadHandle({
+  bar,
+  loadAtXMm,
+  mmAt,
+  frame,
+  rows,
+  onLoadAt,
+  onDragStart,
+  onDragEnd,
+}: RulerProps & {
+  frame: RulerFrame;
+  rows: Rows;
+  bar: BarPlaces;
+  loadAtXMm: number;
+  mmAt: (clientX: number) => number;
+}) {
+  const length = bar.rearMm - bar.frontMm;
+  const percent = ((loadAtXMm - bar.frontMm) / length) * 100;
+  const x = frame.scale.toPx(loadAtXMm);
+  return (
+    <Handle
+      label={T.loadPosition}
+      text={`${percent.toFixed(1)} %`}
+      value={percent}
+      min={0}
+      max={100}
+      step={0.5}
+      valueAt={(clientX) => ((mmAt(clientX) - bar.frontMm) / length) * 100}
+      onChange={onLoadAt}
+      onStart={onDragStart}
+      onEnd={onDragEnd}
+    >
+      <rect className="hit" x={x - 14} y={rows.strip - 22} width={28} height={32} />
+      <path className="knob" d={`M${x} ${rows.strip}l-6 -9h4.2v-10h3.6v10h4.2z`} />
+      <text className="handle-text" x={x + 9} y={rows.strip - 6}>
+        {T.loadShort} {percent.toFixed(0)} %
+      </text>
+    </Handle>
+  );
+}

@@ -1,0 +1,73 @@
+import type { BarProfile } from '@barwright/geometry';
+import { TEXTS } from '../look/texts.ts';
+import { linePath, mapped } from './curve-path.ts';
+import type { RulerFrame } from './frame.ts';
+
+const T = TEXTS.ruler;
+
+export interface SideViewProps {
+  readonly frame: RulerFrame;
+  readonly profiles: { readonly left: BarProfile; readonly right: BarProfile };
+  readonly topPx: number;
+  readonly heightPx: number;
+  /** Wanted vertical exaggeration; drawn smaller when it would not fit, and labelled as drawn. */
+  readonly exaggeration: number;
+}
+
+/** Bearing lines of bars and back seen from the side: right solid, left dashed. */
+export function SideView({ frame, profiles, topPx, heightPx, exaggeration }: SideViewProps) {
+  const { scale } = frame;
+  const sides = [profiles.left, profiles.right] as const;
+  const heights = sides.flatMap((p) => [...p.barZMm, ...p.backZMm]).filter((z) => !Number.isNaN(z));
+  if (heights.length === 0) return null;
+  const top = Math.max(...heights);
+  const bottom = Math.min(...heights);
+  const room = heightPx - 20;
+  const pxPerMm = Math.min(exaggeration * scale.pxPerMm, room / Math.max(1, top - bottom));
+  const middle = topPx + 12 + room / 2;
+  const toY = (z: number): number => middle - (z - (top + bottom) / 2) * pxPerMm;
+  const factor = pxPerMm / scale.pxPerMm;
+  const left = scale.toPx(scale.fromMm);
+  return (
+    <g className="side-view">
+      {sides.map((p) => {
+        const x = mapped(p.xMm, scale.toPx);
+        return (
+          <g key={p.side} className={p.side}>
+            <path className="back-line" d={linePath(x, mapped(p.backZMm, toY))} />
+            <path className="bar-line" d={linePath(x, mapped(p.barZMm, toY))} />
+          </g>
+        );
+      })}
+      <EndNames frame={frame} profile={profiles.right} toY={toY} />
+      {!frame.isNarrow && (
+        <text className="name" x={8} y={middle + 4}>
+          {T.sideView}
+        </text>
+      )}
+      <text className="note" x={left + 4} y={topPx + heightPx - 3}>
+        {Math.abs(factor - 1) < 0.05 ? T.trueScale : T.exaggerated(factor.toFixed(1))}
+      </text>
+    </g>
+  );
+}
+
+function EndNames({ frame, profile, toY }: { frame: RulerFrame; profile: BarProfile; toY: (z: number) => number }) {
+  const last = profile.xMm.length - 1;
+  const x = frame.scale.toPx(profile.xMm[last]!) + 5;
+  if (x + 30 > frame.widthPx) return null;
+  const bar = toY(profile.barZMm[last]!);
+  const back = toY(profile.backZMm[last]!);
+  return (
+    <g>
+      <text className="curve-name bar" x={x} y={Math.min(bar, Number.isNaN(back) ? bar : back - 12) + 3}>
+        {T.bar}
+      </text>
+      {!Number.isNaN(back) && (
+        <text className="curve-name back" x={x} y={back + 3}>
+          {T.back}
+        </text>
+      )}
+    </g>
+  );
+}

@@ -1,0 +1,2 @@
+export { ConnectedRuler } from './ConnectedRuler.tsx';
+export { Ruler, type RulerProps } from './Ruler.tsx';

@@ -1,0 +1,16 @@
+import { type RefObject, useEffect, useState } from 'react';
+
+/** Width of an element in CSS pixels, followed as the page changes. */
+export function useWidth(target: RefObject<HTMLElement | null>, start = 900): number {
+  const [width, setWidth] = useState(start);
+  useEffect(() => {
+    const element = target.current;
+    if (element === null) return;
+    const observer = new ResizeObserver(([entry]) => {
+      if (entry !== undefined && entry.contentRect.width > 0) setWidth(Math.round(entry.contentRect.width));
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [target]);
+  return width;
+}
