@@ -12,6 +12,8 @@ const PARTS: TreeParts = {
   gulletHeightMm: 185,
   groundSeatFromMm: 200,
   groundSeatToMm: 460,
+  groundSeatRiseFrontMm: 40,
+  groundSeatRiseMm: 10,
   stirrupHangMm: 250,
 };
 

@@ -338,6 +338,22 @@ export const BAR_FIELDS: readonly FieldSpec[] = [
     help: 'From the front tip edge.',
   }),
   seat({
+    key: 'groundSeatRiseFront',
+    label: 'Ground seat rise, front',
+    min: 0,
+    max: 120,
+    default: 40,
+    help: 'Underside of the ground seat over the upper inner edges of the bars, at its front end. Common practice, no source.',
+  }),
+  seat({
+    key: 'groundSeatRise',
+    label: 'Ground seat rise',
+    min: 0,
+    max: 80,
+    default: 10,
+    help: 'The same at the seat low point and behind it. 3-15 mm over the bars.',
+  }),
+  seat({
     key: 'stirrupHang',
     label: 'Stirrups hang',
     kind: 'percent',

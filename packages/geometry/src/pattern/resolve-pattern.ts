@@ -62,6 +62,9 @@ export interface SharedParameters {
   readonly gulletHeightMm: number;
   readonly groundSeatFromMm: number;
   readonly groundSeatToMm: number;
+  /** Underside of the ground seat above the bars' upper inner edges: at its front end, and from the seat low point back. */
+  readonly groundSeatRiseFrontMm: number;
+  readonly groundSeatRiseMm: number;
   readonly stirrupHangMm: number;
 }
 
@@ -165,6 +168,8 @@ function toShared(values: ReadonlyMap<string, ResolvedValue>): SharedParameters 
     gulletHeightMm: number('gulletHeight'),
     groundSeatFromMm: number('groundSeatFrom'),
     groundSeatToMm: number('groundSeatTo'),
+    groundSeatRiseFrontMm: number('groundSeatRiseFront'),
+    groundSeatRiseMm: number('groundSeatRise'),
     stirrupHangMm: (number('stirrupHang') / 100) * number('length'),
   };
 }

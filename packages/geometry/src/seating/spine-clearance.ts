@@ -8,7 +8,7 @@ import type { SeatedTree } from './seat-tree.ts';
 export interface SpineClearance {
   /** Tunnel top above the topline, least from the front tip to the back of the fork. */
   readonly atForkMm: number | null;
-  /** Underside of the ground seat (bar thickness above the inner edges) above the topline, least along its span. */
+  /** Underside of the ground seat above the topline, least along its span. */
   readonly alongMm: number | null;
   /** Where alongMm is, mm behind the blade edge. */
   readonly alongAtXMm: number | null;
@@ -21,13 +21,23 @@ export function spineClearance(seated: SeatedTree): SpineClearance {
   const { tree } = seated;
   const parts = tree.parts;
   const fork = least(seated, 0, parts.forkBackMm, () => parts.gulletHeightMm);
-  const along = least(seated, parts.groundSeatFromMm, parts.groundSeatToMm, (b) => tree.right.row(b).thicknessMm);
+  const along = least(seated, parts.groundSeatFromMm, parts.groundSeatToMm, (b) => groundSeatAbove(tree, b));
   return {
     atForkMm: fork?.mm ?? null,
     alongMm: along?.mm ?? null,
     alongAtXMm: along?.xMm ?? null,
     channelMm: narrowestChannel(tree),
   };
+}
+
+/** Underside of the ground seat above the bars' lower inner edges: the bar's upright thickness and the seat's own rise. */
+function groundSeatAbove(tree: Tree, bMm: number): number {
+  const { groundSeatFromMm, seatLowMm, groundSeatRiseFrontMm, groundSeatRiseMm } = tree.parts;
+  const row = tree.right.row(bMm);
+  const back = Math.min(1, Math.max(0, (bMm - groundSeatFromMm) / Math.max(1, seatLowMm - groundSeatFromMm)));
+  return (
+    row.thicknessMm / Math.cos(row.slopeRad) + groundSeatRiseFrontMm + back * (groundSeatRiseMm - groundSeatRiseFrontMm)
+  );
 }
 
 function least(
