@@ -1,5 +1,32 @@
+export {
+  alterTree,
+  withBearingLineAt,
+  withFlare,
+  withLength,
+  withRock,
+  withSlopes,
+  withStationSlopes,
+  withWiderSpread,
+} from './alter-tree.ts';
+export { CauseSearch, seatAndLay, type ToldCause } from './causes.ts';
+export { compareFits } from './compare-fits.ts';
 export { type FindOptions, findAll } from './find-all.ts';
+export { FINDING_WORDS } from './find-cannot-tell.ts';
+export { observeAll } from './finding-table.ts';
 export { type Fit, type FitDetail, type FitOptions, fitTree } from './fit.ts';
-export { type FitDocuments, fitDocuments, prepareFit } from './fit-documents.ts';
+export { type FitPatternOptions, fitPatternToBack } from './fit-pattern-to-back.ts';
 export type { Cause, CauseName, Finding, FindingCode, FitResult } from './fit-result.ts';
+export {
+  BEARING_LINE_MM,
+  fitSlopes,
+  fittedRock,
+  fittedSetPosition,
+  type SlopeFit,
+  usableBarLength,
+} from './fitted-values.ts';
+export { mirrorMeanBack, mirrorMeanField } from './mirror-mean-back.ts';
+export type { Observation } from './observation.ts';
+export { besidePublished, PUBLISHED_WALK_KPA } from './published-pressure.ts';
+export { type Reading, readTree } from './reading.ts';
 export { summariseFit } from './summarise-fit.ts';
+export type { Situation, Suspect } from './suspects.ts';
