@@ -1,5 +1,13 @@
 import type { PathAccuracy } from '../back/index.ts';
-import type { Capacity, ContactFigures, GapFigures, Mismatch, SeatStatus, SpineClearance } from '../seating/index.ts';
+import type {
+  Capacity,
+  ContactFigures,
+  GapFigures,
+  Mismatch,
+  SeatStatus,
+  SpineClearance,
+  TipFigures,
+} from '../seating/index.ts';
 
 /** What can be said of a seating. No verdicts: a finding is a place and a size. */
 export type FindingCode =
@@ -82,6 +90,8 @@ export interface FitResult {
   readonly gap: GapFigures;
   readonly mismatch: Mismatch;
   readonly spine: SpineClearance;
+  /** Front tips, left first. */
+  readonly tips: readonly [TipFigures, TipFigures];
   readonly findings: readonly Finding[];
   /** null when not asked for. */
   readonly capacity: Capacity | null;

@@ -1,3 +1,4 @@
+export { CAUTIONS, type Caution } from './cautions.ts';
 export {
   alterTree,
   withBearingLineAt,
@@ -13,6 +14,7 @@ export { compareFits } from './compare-fits.ts';
 export { type FindOptions, findAll } from './find-all.ts';
 export { FINDING_WORDS } from './find-cannot-tell.ts';
 export { observeAll } from './finding-table.ts';
+export { type FitDocuments, fitDocuments, prepareFit } from './fit-documents.ts';
 export { type Fit, type FitDetail, type FitOptions, fitTree } from './fit.ts';
 export { type FitPatternOptions, fitPatternToBack } from './fit-pattern-to-back.ts';
 export type { Cause, CauseName, Finding, FindingCode, FitResult } from './fit-result.ts';

@@ -8,6 +8,7 @@ import {
   measureMismatch,
   type SeatedTree,
   spineClearance,
+  tipFigures,
 } from '../seating/index.ts';
 import type { Finding, FitResult } from './fit-result.ts';
 
@@ -41,6 +42,7 @@ export function summariseFit(seated: SeatedTree, laidOn: SeatedTree, extras: Fit
     gap: gapFigures(seated),
     mismatch: measureMismatch(laidOn),
     spine: spineClearance(seated),
+    tips: tipFigures(seated),
     findings: extras.findings,
     capacity: extras.capacity,
     coverage: coverage(seated),

@@ -25,3 +25,4 @@ export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_T
 export { loadNewtons, loadPoint, type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
 export { type Rules, SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';
 export { type SpineClearance, spineClearance } from './spine-clearance.ts';
+export { type TipFigures, tipFigures } from './tip-figures.ts';
