@@ -10,6 +10,7 @@ export function ConnectedRuler() {
   const isStale = useResult((result) => result.stale);
   const pattern = useResult((result) => result.pattern);
   const setPositionMm = useDocument((documents) => documents.setup.setPositionMm);
+  const loadAt = useDocument((documents) => documents.setup.load?.at ?? null);
   const view = useView((state) => state);
   const finding = view.selectedFinding === null ? null : (fit?.result.findings[view.selectedFinding] ?? null);
   const value = (key: string): number => Number(pattern?.values[key] ?? Number.NaN);
@@ -28,6 +29,7 @@ export function ConnectedRuler() {
       units={view.units}
       stationXMm={view.stationXMm}
       setPositionMm={setPositionMm ?? -30}
+      loadAtPercent={loadAt === 'seat' ? (value('seatLow') / value('length')) * 100 : loadAt}
       bar={bar}
       exaggeration={view.exaggeration}
       limits={view.clearanceScale}

@@ -21,6 +21,8 @@ export interface RulerProps {
   readonly units: Units;
   readonly stationXMm: number;
   readonly setPositionMm: number;
+  /** Per cent of bar length from the front tip; null while it is not known. */
+  readonly loadAtPercent: number | null;
   /** Bar lengths from the pattern as it stands, so that the strip follows a drag at once. */
   readonly bar: { readonly lengthMm: number; readonly flareFrontMm: number; readonly flareRearMm: number } | null;
   readonly exaggeration: number;
@@ -174,7 +176,6 @@ function StationGround({
   const left = scale.toPx(scale.fromMm);
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: a shortcut for pointers; the marker itself is a slider with keys
-    // biome-ignore lint/a11y/useKeyWithClickEvents: the same
     <rect
       className="touch-ground"
       x={left}
@@ -242,7 +243,7 @@ function Curves({
 type Parts = Omit<RulerProps, 'bar'>;
 
 function Handles(props: Parts & { frame: RulerFrame; rows: Rows; bar: BarPlaces | null }) {
-  const { frame, rows, bar, fit, units, stationXMm, setPositionMm, onDragStart, onDragEnd } = props;
+  const { frame, rows, bar, units, stationXMm, setPositionMm, onDragStart, onDragEnd } = props;
   const { scale } = frame;
   const svgX = useRef<SVGGElement>(null);
   const mmAt = (clientX: number): number =>
@@ -295,30 +296,31 @@ function Handles(props: Parts & { frame: RulerFrame; rows: Rows; bar: BarPlaces 
           </text>
         </Handle>
       )}
-      {bar !== null && fit !== null && <LoadHandle {...props} bar={bar} loadAtXMm={fit.loadAtXMm} mmAt={mmAt} />}
+      {bar !== null && props.loadAtPercent !== null && (
+        <LoadHandle {...props} bar={bar} percent={props.loadAtPercent} mmAt={mmAt} />
+      )}
     </g>
   );
 }
 
 function LoadHandle({
   bar,
-  loadAtXMm,
+  percent,
   mmAt,
   frame,
   rows,
   onLoadAt,
   onDragStart,
   onDragEnd,
-}: RulerProps & {
+}: Parts & {
   frame: RulerFrame;
   rows: Rows;
   bar: BarPlaces;
-  loadAtXMm: number;
+  percent: number;
   mmAt: (clientX: number) => number;
 }) {
   const length = bar.rearMm - bar.frontMm;
-  const percent = ((loadAtXMm - bar.frontMm) / length) * 100;
-  const x = frame.scale.toPx(loadAtXMm);
+  const x = frame.scale.toPx(bar.frontMm + (percent / 100) * length);
   return (
     <Handle
       label={T.loadPosition}

@@ -1,0 +1,124 @@
+import type { PatternDifference, PatternField } from '@barwright/geometry';
+import { Figure } from '../look/Figure.tsx';
+import { figureText, type Units } from '../look/format.ts';
+import { TEXTS } from '../look/texts.ts';
+import type { EditOutcome, PatternView } from '../state/index.ts';
+import { TypedField } from './TypedField.tsx';
+import {
+  deltaFigure,
+  inputText,
+  isExpression,
+  kindOf,
+  placeInRange,
+  stepped,
+  unitText,
+  valueFigure,
+  withPageUnit,
+} from './value-text.ts';
+
+export interface PatternEditing {
+  readonly view: PatternView;
+  readonly units: Units;
+  /** Whose values are shown and typed. */
+  readonly side: 'both' | 'left';
+  readonly onValue: (key: string, value: string | number) => EditOutcome;
+  readonly onDragStart: () => void;
+  readonly onDragEnd: () => void;
+}
+
+/** One value of the pattern on the card. */
+export function PatternValue({
+  field,
+  label,
+  isLabelHidden = false,
+  editing,
+}: {
+  field: PatternField;
+  label: string;
+  isLabelHidden?: boolean;
+  editing: PatternEditing;
+}) {
+  const { view, units } = editing;
+  const isLeft = editing.side === 'left' && field.perSide;
+  const key = isLeft ? `left.${field.key}` : field.key;
+  const value = (isLeft ? view.leftValues : view.values)[field.key];
+  if (value === undefined) return null;
+  const isOwn = Object.hasOwn(view.leftWritten, field.key);
+  const written = isLeft && isOwn ? view.leftWritten[field.key] : view.written[field.key];
+  const source = written ?? field.default;
+  const kind = kindOf(field);
+  const expression = isExpression(source);
+  const range = [field.min, field.max].map((end) => figureText(valueFigure(end, kind, units))) as [string, string];
+  const canStep = !expression && value !== 'flat';
+  return (
+    <TypedField
+      label={label}
+      isLabelHidden={isLabelHidden}
+      shown={expression ? source : inputText(value, kind, units)}
+      source={exactText(source, value, kind, units)}
+      unit={expression ? '' : value === 'flat' ? '' : unitText(kind, units)}
+      help={field.help}
+      range={{
+        place: placeInRange(value, kind, field.min, field.max),
+        text: TEXTS.card.range(range[0], range[1]),
+      }}
+      value={value === 'flat' ? Number.NaN : value}
+      onCommit={(text) => editing.onValue(key, withPageUnit(text, kind, units))}
+      onStep={
+        canStep
+          ? (steps, from) => void editing.onValue(key, stepped(from, steps, kind, units, field.min, field.max))
+          : undefined
+      }
+      onDragStart={editing.onDragStart}
+      onDragEnd={editing.onDragEnd}
+      beside={
+        <>
+          {expression && (
+            <span className="result">
+              = <Figure of={valueFigure(value, kind, units)} />
+            </span>
+          )}
+          {isLeft && isOwn && <span className="own">{TEXTS.card.own}</span>}
+          <Delta difference={differenceOf(view, field.key, isLeft)} kind={kind} units={units} />
+        </>
+      }
+    />
+  );
+}
+
+/** Stored text as it is, or a stored number with its unit where the page shows another one. */
+function exactText(
+  source: string | number,
+  value: number | 'flat',
+  kind: ReturnType<typeof kindOf>,
+  units: Units,
+): string {
+  if (typeof source === 'string') return source;
+  const isForeign = (kind === 'length' || kind === 'radius') && units.length === 'in';
+  return isForeign ? `${value} mm` : String(source);
+}
+
+function differenceOf(view: PatternView, key: string, isLeft: boolean): PatternDifference | undefined {
+  return view.differences.find((d) => d.key === key && (d.side === 'both' || (d.side === 'left') === isLeft));
+}
+
+function Delta({
+  difference,
+  kind,
+  units,
+}: {
+  difference: PatternDifference | undefined;
+  kind: ReturnType<typeof kindOf>;
+  units: Units;
+}) {
+  if (difference === undefined) return null;
+  if (difference.delta === null) {
+    const was = difference.parentValue;
+    return <span className="delta">{was === null ? 'new' : `was ${figureText(valueFigure(was, kind, units))}`}</span>;
+  }
+  return (
+    <span className="delta">
+      <Figure of={deltaFigure(difference.delta, kind, units)} />
+    </span>
+  );
+}
