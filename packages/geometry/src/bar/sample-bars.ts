@@ -99,7 +99,7 @@ function fillBar(out: BarSamples, bar: Underside, from: number, mirror: 1 | -1):
       const slotShare =
         (slotShareB * overlap(t - dt / 2, t + dt / 2, slotMiddle - slotHalf, slotMiddle + slotHalf)) / dt;
       const coreShareT = overlap(t - dt / 2, t + dt / 2, -1, 1 - 2 * bar.shape.reliefFraction) / dt;
-      const area = stretch * half * dt * db * (1 - slotShare);
+      const area = stretch * half * dt * db * Math.max(0, 1 - slotShare);
       out.bMm[k] = b;
       out.t[k] = t;
       out.pointsMm[3 * k] = out.frontTipXMm + b;
