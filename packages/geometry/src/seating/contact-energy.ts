@@ -1,7 +1,8 @@
 import type { LayerStack } from '../layers/index.ts';
 import { rotationOf } from '../numeric/index.ts';
-import type { DistanceField, FootRows, Side } from '../spatial/distance-field.ts';
+import type { DistanceField, FootHints, FootRows, Side } from '../spatial/distance-field.ts';
 import { LEVER_MM, type Pose, rotationAxes } from './pose.ts';
+import { type CellSums, sumCells } from './sum-cells.ts';
 
 /** A rigid body of contact cells in the bar frame: what meets the back. Ranges name the side whose chart serves them. */
 export interface ContactBody {
@@ -66,14 +67,18 @@ export function queryFeet(
   placed: Float64Array,
   rows: FootRows,
   wantHessian: boolean,
+  hints?: FootHints,
 ): void {
-  for (const bar of body.bars) field.evaluate(placed, bar.from, bar.to, bar.side, rows, wantHessian);
+  for (const bar of body.bars) field.evaluate(placed, bar.from, bar.to, bar.side, rows, wantHessian, hints);
 }
 
 /**
  * Adds up E = sum A psi(c) - sum F . p over the cells whose mask is 1, psi = k c^2 / 2 for squeeze c = thickness - d > 0.
  * Gradient and Hessian are exact for the pose's Euler angles: dd/dq = n . J, d2d/dq2 = J^T H_d J + n . d2p/dq2, with
  * d2p/dq_a dq_b = w_a x (w_b x Rr), a the outer rotation.
+ *
+ * The cells are summed as motions along and turns about the horse's own axes, g = (n, r x n); the pose's leaning axes
+ * come in once, at the end.
  */
 export function assembleEquilibrium(
   body: ContactBody,
@@ -88,35 +93,9 @@ export function assembleEquilibrium(
   out.energy = 0;
   out.gradient.fill(0);
   out.hessian.fill(0);
-  out.pressedCells = 0;
   const axes = rotationAxes(pose);
-  const term = createTerm(axes);
-  const k = stack.stiffness;
-  const t0 = stack.thicknessMm;
-  for (let i = 0; i < body.count; i++) {
-    if (mask[i] === 0) continue;
-    const c = t0 - rows.distanceMm[i]!;
-    if (!(c > 0)) continue;
-    const area = body.areaMm2[i]!;
-    out.pressedCells++;
-    out.energy += 0.5 * area * k * c * c;
-    const p = area * k * c;
-    const j = 3 * i;
-    term.nx = rows.normal[j]!;
-    term.ny = rows.normal[j + 1]!;
-    term.nz = rows.normal[j + 2]!;
-    addTerm(
-      term,
-      placed[j]! - pose.xMm,
-      placed[j + 1]! - pose.yMm,
-      placed[j + 2]! - pose.zMm,
-      p,
-      area * k,
-      rows.hessian,
-      6 * i,
-      out,
-    );
-  }
+  const sums = sumCells(body, placed, rows, mask, stack, pose, out);
+  turnToPoseAxes(sums, axes, out);
   for (const load of loads) addLoad(load, pose, axes, out);
   for (let a = 0; a < 6; a++) for (let b = 0; b < a; b++) out.hessian[a * 6 + b] = out.hessian[b * 6 + a]!;
   return out;
@@ -124,71 +103,41 @@ export function assembleEquilibrium(
 
 type Axes = readonly (readonly [number, number, number])[];
 
-interface Term {
-  nx: number;
-  ny: number;
-  nz: number;
-  readonly axes: Axes;
-  /** n . J for the six unknowns. */
-  readonly nj: Float64Array;
-  /** J, 6 x 3. */
-  readonly jac: Float64Array;
-  /** H_d J, 6 x 3. */
-  readonly hj: Float64Array;
-}
-
-function createTerm(axes: Axes): Term {
-  const jac = new Float64Array(18);
-  jac[0] = 1;
-  jac[4] = 1;
-  jac[8] = 1;
-  return { nx: 0, ny: 0, nz: 0, axes, nj: new Float64Array(6), jac, hj: new Float64Array(18) };
-}
-
-function addTerm(
-  term: Term,
-  rx: number,
-  ry: number,
-  rz: number,
-  force: number,
-  stiffness: number,
-  hd: Float64Array,
-  at: number,
-  out: Equilibrium,
-): void {
-  const { nx, ny, nz, axes, nj, jac, hj } = term;
-  for (let a = 0; a < 3; a++) {
-    const w = axes[a]!;
-    const o = 9 + 3 * a;
-    jac[o] = (w[1] * rz - w[2] * ry) / LEVER_MM;
-    jac[o + 1] = (w[2] * rx - w[0] * rz) / LEVER_MM;
-    jac[o + 2] = (w[0] * ry - w[1] * rx) / LEVER_MM;
+/** Gradient and upper Hessian in the pose's unknowns from sums about the horse's axes: q turns about the pose's axes. */
+function turnToPoseAxes(sums: CellSums, axes: Axes, out: Equilibrium): void {
+  const t = new Float64Array(36);
+  for (let i = 0; i < 3; i++) {
+    t[7 * i] = 1;
+    for (let a = 0; a < 3; a++) t[(3 + i) * 6 + 3 + a] = axes[a]![i]! / LEVER_MM;
   }
-  const hxx = hd[at]!;
-  const hxy = hd[at + 1]!;
-  const hxz = hd[at + 2]!;
-  const hyy = hd[at + 3]!;
-  const hyz = hd[at + 4]!;
-  const hzz = hd[at + 5]!;
-  for (let a = 0; a < 6; a++) {
-    const o = 3 * a;
-    const jx = jac[o]!;
-    const jy = jac[o + 1]!;
-    const jz = jac[o + 2]!;
-    nj[a] = nx * jx + ny * jy + nz * jz;
-    hj[o] = hxx * jx + hxy * jy + hxz * jz;
-    hj[o + 1] = hxy * jx + hyy * jy + hyz * jz;
-    hj[o + 2] = hxz * jx + hyz * jy + hzz * jz;
-    out.gradient[a]! -= force * nj[a]!;
+  const st = new Float64Array(36);
+  for (let i = 0; i < 6; i++) {
+    for (let b = 0; b < 6; b++)
+      for (let m = 0; m < 6; m++) st[i * 6 + b]! += sums.stiffness[i * 6 + m]! * t[m * 6 + b]!;
   }
   for (let a = 0; a < 6; a++) {
-    const o = 3 * a;
+    for (let m = 0; m < 6; m++) out.gradient[a]! -= t[m * 6 + a]! * sums.wrench[m]!;
     for (let b = a; b < 6; b++) {
-      const curved = jac[3 * b]! * hj[o]! + jac[3 * b + 1]! * hj[o + 1]! + jac[3 * b + 2]! * hj[o + 2]!;
-      out.hessian[a * 6 + b]! += stiffness * nj[a]! * nj[b]! - force * curved;
+      for (let m = 0; m < 6; m++) out.hessian[a * 6 + b]! += t[m * 6 + a]! * st[m * 6 + b]!;
     }
   }
-  addSecondMotion(axes, jac, nx, ny, nz, -force, out.hessian);
+  addTurnOnTurn(sums.lever, axes, out.hessian);
+}
+
+/** Adds -sum F n . (w_outer x (w_inner x r)) = -(w_inner^T L w_outer - w_inner . w_outer tr L), L = sum F n r^T. */
+function addTurnOnTurn(lever: Float64Array, axes: Axes, h: Float64Array): void {
+  const trace = lever[0]! + lever[4]! + lever[8]!;
+  for (let inner = 0; inner < 3; inner++) {
+    for (let outer = inner; outer < 3; outer++) {
+      let through = 0;
+      let along = 0;
+      for (let i = 0; i < 3; i++) {
+        along += axes[inner]![i]! * axes[outer]![i]!;
+        for (let j = 0; j < 3; j++) through += axes[inner]![i]! * lever[3 * i + j]! * axes[outer]![j]!;
+      }
+      h[(3 + inner) * 6 + 3 + outer]! -= (through - along * trace) / (LEVER_MM * LEVER_MM);
+    }
+  }
 }
 
 /** Adds s n . d2p/dq_a dq_b for the rotations; axes are ordered inner (roll) to outer (yaw). */

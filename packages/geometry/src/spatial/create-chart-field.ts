@@ -9,8 +9,8 @@ export function createChartField(left: Chart, right: Chart): DistanceField {
   }
   return {
     smooth: true,
-    evaluate(pointsMm, from, to, side, out, wantHessian) {
-      evaluateChart(side === 'left' ? left : right, pointsMm, from, to, out, wantHessian);
+    evaluate(pointsMm, from, to, side, out, wantHessian, hints) {
+      evaluateChart(side === 'left' ? left : right, pointsMm, from, to, out, wantHessian, hints);
     },
   };
 }

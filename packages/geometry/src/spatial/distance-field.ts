@@ -21,12 +21,28 @@ export interface FootRows {
   readonly hasData: Uint8Array;
 }
 
+/** What a caller knows that saves work. A field may ignore it. */
+export interface FootHints {
+  /** Hessian rows are needed only where the distance is below this, mm. Default: everywhere. */
+  readonly hessianBelowMm?: number;
+  /** Rows with hasData = 1 hold the answers at nearby points: the search starts from their feet. */
+  readonly nearRows?: boolean;
+}
+
 export interface DistanceField {
   /**
    * Fills rows [from, to) of `out` for points [from, to) of `pointsMm` (3n, x y z).
-   * Pure: reads the points, writes only those rows. `out` must not alias the points.
+   * Reads the points (and, with `nearRows`, its own rows), writes only those rows. `out` must not alias the points.
    */
-  evaluate(pointsMm: Float64Array, from: number, to: number, side: Side, out: FootRows, wantHessian: boolean): void;
+  evaluate(
+    pointsMm: Float64Array,
+    from: number,
+    to: number,
+    side: Side,
+    out: FootRows,
+    wantHessian: boolean,
+    hints?: FootHints,
+  ): void;
   /** false for raw facets, whose distance has kinks: solvers then stop at a looser residual. */
   readonly smooth: boolean;
 }

@@ -1,19 +1,25 @@
 import type { Chart } from './chart.ts';
-import type { FootRows } from './distance-field.ts';
+import type { FootHints, FootRows } from './distance-field.ts';
 
-/** The foot is taken as found when its next step is shorter than this; the distance is then right to its square. */
+/** The foot is taken as found when its next Gauss-Newton step is shorter than this. */
 const FOOT_TOLERANCE_MM = 1e-4;
+/** A Newton step this short is taken as the last one, on the spline's own polynomial: what is left is its square. */
+const LAST_STEP_MM = 1e-3;
+/** Evaluations whose next step may use second derivatives; after them the surface counts as rough. */
+const NEWTON_STEPS = 3;
 /** Steps after the first evaluation. */
 const STEP_LIMIT = 8;
 /** 1 + d kappa is kept above this: beyond a centre of curvature the nearest point is not unique. */
 const LEAST_STRETCH = 0.05;
+const EVERYWHERE: FootHints = Object.freeze({});
 
 /**
  * Distance rows of points [from, to) to one chart, horse frame, mm (see DistanceField.evaluate).
  *
- * The foot (a, b) is found by Gauss-Newton steps, which use first derivatives only: a full Newton step blows up on
- * noisy scans, where curvature times distance exceeds 1. From the second step on the step is scaled by the secant rule
- * of Barzilai & Borwein (1988, from memory) and halved when it leads away. The distance at the last foot,
+ * The foot (a, b) is found by Newton steps where the surface bends gently against the distance, and by Gauss-Newton
+ * steps elsewhere and after the third evaluation, because a full Newton step blows up on noisy scans, where curvature
+ * times distance exceeds 1. Gauss-Newton steps are scaled by the secant rule of Barzilai & Borwein (1988, from memory);
+ * every step is halved when it leads away. The distance at the last foot,
  *   d = [w - f - (u - a) f_u - (v - b) f_v] / sqrt(g),  g = 1 + f_u^2 + f_v^2,
  * errs by the square of what is left of the foot's error.
  *
@@ -27,15 +33,20 @@ export function evaluateChart(
   to: number,
   out: FootRows,
   wantHessian: boolean,
+  hints: FootHints = EVERYWHERE,
 ): void {
   const { coefficients, stencilOk, nu, nv, u0Mm, v0Mm, cellMm } = chart;
-  const { distanceMm, footMm, normal, hasData } = out;
+  const { distanceMm, footMm, normal, hasData, hessian } = out;
   const c = chart.cosTilt;
   const s = chart.sinTilt;
   const perCell = 1 / cellMm;
+  const perCell2 = perCell * perCell;
   const uEnd = nu - 1.5;
   const vEnd = nv - 1.5;
   const tolerance2 = FOOT_TOLERANCE_MM * FOOT_TOLERANCE_MM;
+  const last2 = LAST_STEP_MM * LAST_STEP_MM;
+  const hessianBelow = wantHessian ? (hints.hessianBelowMm ?? Number.POSITIVE_INFINITY) : Number.NEGATIVE_INFINITY;
+  const nearRows = hints.nearRows === true;
 
   for (let n = from; n < to; n++) {
     const n3 = 3 * n;
@@ -46,15 +57,24 @@ export function evaluateChart(
     const w = s * y + c * z;
     let a = u;
     let b = v;
+    if (nearRows && hasData[n] === 1) {
+      // The old foot, moved along with the point's motion within the tangent plane.
+      const above = pointAbove(u, y, z, footMm, normal, n3);
+      a = u - above * normal[n3];
+      b = v - above * (c * normal[n3 + 1] - s * normal[n3 + 2]);
+    }
     // Last accepted foot, its squared distance, and the Gauss-Newton step found there.
-    let lastA = u;
-    let lastB = v;
+    let lastA = a;
+    let lastB = b;
     let lastSquare = Number.POSITIVE_INFINITY;
     let lastStepU = 0;
     let lastStepV = 0;
     let f = 0;
     let fu = 0;
     let fv = 0;
+    let fuu = 0;
+    let fuv = 0;
+    let fvv = 0;
     let found = false;
 
     for (let k = 0; ; k++) {
@@ -88,16 +108,18 @@ export function evaluateChart(
       const r0 = q0 * c00 + q1 * c01 + q2 * c02;
       const r1 = q0 * c10 + q1 * c11 + q2 * c12;
       const r2 = q0 * c20 + q1 * c21 + q2 * c22;
+      const t0 = e0 * c00 + e1 * c01 + e2 * c02;
+      const t1 = e0 * c10 + e1 * c11 + e2 * c12;
+      const t2 = e0 * c20 + e1 * c21 + e2 * c22;
       const p0 = 0.5 * (0.5 - p) * (0.5 - p);
       const p1 = 0.75 - p * p;
       const p2 = 0.5 * (0.5 + p) * (0.5 + p);
       f = p0 * r0 + p1 * r1 + p2 * r2;
       fu = ((p - 0.5) * r0 - 2 * p * r1 + (p + 0.5) * r2) * perCell;
-      fv =
-        (p0 * (e0 * c00 + e1 * c01 + e2 * c02) +
-          p1 * (e0 * c10 + e1 * c11 + e2 * c12) +
-          p2 * (e0 * c20 + e1 * c21 + e2 * c22)) *
-        perCell;
+      fv = (p0 * t0 + p1 * t1 + p2 * t2) * perCell;
+      fuu = (r0 - 2 * r1 + r2) * perCell2;
+      fuv = ((p - 0.5) * t0 - 2 * p * t1 + (p + 0.5) * t2) * perCell2;
+      fvv = (p0 * (c00 - 2 * c01 + c02) + p1 * (c10 - 2 * c11 + c12) + p2 * (c20 - 2 * c21 + c22)) * perCell2;
 
       const du = u - a;
       const dv = v - b;
@@ -108,9 +130,32 @@ export function evaluateChart(
         b = 0.5 * (b + lastB);
         continue;
       }
-      const g = 1 + fu * fu + fv * fv;
       const slopeU = du + r * fu;
       const slopeV = dv + r * fv;
+      const g = 1 + fu * fu + fv * fv;
+      const h11 = 1 + fu * fu - r * fuu;
+      const h12 = fu * fv - r * fuv;
+      const h22 = 1 + fv * fv - r * fvv;
+      const det = h11 * h22 - h12 * h12;
+      if (k < NEWTON_STEPS && det > 0.3 * g && det < 3 * g && h11 > 0.3) {
+        const stepU = (h22 * slopeU - h12 * slopeV) / det;
+        const stepV = (h11 * slopeV - h12 * slopeU) / det;
+        lastA = a;
+        lastB = b;
+        lastSquare = square;
+        lastStepU = stepU;
+        lastStepV = stepV;
+        a += stepU;
+        b += stepV;
+        if (stepU * stepU + stepV * stepV < last2) {
+          f += fu * stepU + fv * stepV;
+          fu += fuu * stepU + fuv * stepV;
+          fv += fuv * stepU + fvv * stepV;
+          found = true;
+          break;
+        }
+        continue;
+      }
       const stepU = ((1 + fv * fv) * slopeU - fu * fv * slopeV) / g;
       const stepV = ((1 + fu * fu) * slopeV - fu * fv * slopeU) / g;
       if (stepU * stepU + stepV * stepV < tolerance2 || k === STEP_LIMIT) {
@@ -153,8 +198,13 @@ export function evaluateChart(
     normal[n3] = -fu * root;
     normal[n3 + 1] = (s - c * fv) * root;
     normal[n3 + 2] = (c + s * fv) * root;
-    if (wantHessian) writeHessian(chart, a, b, fu, fv, d, out.hessian, 6 * n);
+    if (d < hessianBelow) writeHessian(c, s, fu, fv, fuu, fuv, fvv, d, hessian, 6 * n);
   }
+}
+
+/** Height of a point above the tangent plane of an earlier answer, mm. */
+function pointAbove(x: number, y: number, z: number, foot: Float64Array, normal: Float64Array, at: number): number {
+  return (x - foot[at]) * normal[at] + (y - foot[at + 1]) * normal[at + 1] + (z - foot[at + 2]) * normal[at + 2];
 }
 
 /**
@@ -162,44 +212,19 @@ export function evaluateChart(
  * S = -I^-1 II the shape operator, positive where the back is convex (do Carmo 1976, ch. 3, from memory).
  */
 function writeHessian(
-  chart: Chart,
-  a: number,
-  b: number,
+  c: number,
+  s: number,
   fu: number,
   fv: number,
+  fuu: number,
+  fuv: number,
+  fvv: number,
   d: number,
   hessian: Float64Array,
   at: number,
 ): void {
-  const { coefficients, nv, cosTilt: c, sinTilt: s } = chart;
-  const perCell = 1 / chart.cellMm;
-  const gu = (a - chart.u0Mm) * perCell;
-  const gv = (b - chart.v0Mm) * perCell;
-  const i = (gu + 0.5) | 0;
-  const j = (gv + 0.5) | 0;
-  const p = gu - i;
-  const q = gv - j;
-  const mid = i * nv + j;
-  const q0 = 0.5 * (0.5 - q) * (0.5 - q);
-  const q1 = 0.75 - q * q;
-  const q2 = 0.5 * (0.5 + q) * (0.5 + q);
-  let fuu = 0;
-  let fuv = 0;
-  let fvv = 0;
-  for (let row = -1; row <= 1; row++) {
-    const k = mid + row * nv;
-    const c0 = coefficients[k - 1];
-    const c1 = coefficients[k];
-    const c2 = coefficients[k + 1];
-    const second = row === 0 ? -2 : 1;
-    const first = row === 0 ? -2 * p : p + 0.5 * row;
-    const plain = row === 0 ? 0.75 - p * p : 0.5 * (0.5 + row * p) * (0.5 + row * p);
-    fuu += second * (q0 * c0 + q1 * c1 + q2 * c2);
-    fuv += first * ((q - 0.5) * c0 - 2 * q * c1 + (q + 0.5) * c2);
-    fvv += plain * (c0 - 2 * c1 + c2);
-  }
   const g = 1 + fu * fu + fv * fv;
-  const k = (-perCell * perCell) / Math.sqrt(g);
+  const k = -1 / Math.sqrt(g);
   const l11 = fuu * k;
   const l12 = fuv * k;
   const l22 = fvv * k;

@@ -4,7 +4,7 @@ export { buildTriangleTree, type TriangleTree } from './build-triangle-tree.ts';
 export { type Chart, type ChartGrid, chartLattice, createChart } from './chart.ts';
 export { chooseSmoothingMm, heightNoiseMm, medianEdgeMm } from './choose-smoothing.ts';
 export { createChartField } from './create-chart-field.ts';
-export { createFootRows, type DistanceField, type FootRows, type Side } from './distance-field.ts';
+export { createFootRows, type DistanceField, type FootHints, type FootRows, type Side } from './distance-field.ts';
 export { evaluateChart } from './evaluate-chart.ts';
 export { createHeightQuery } from './height-in-tree.ts';
 export { createMeshDistanceField } from './mesh-distance.ts';

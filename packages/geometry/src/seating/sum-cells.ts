@@ -1,0 +1,168 @@
+import type { LayerStack } from '../layers/index.ts';
+import type { FootRows } from '../spatial/distance-field.ts';
+import type { ContactBody, Equilibrium } from './contact-energy.ts';
+import type { Pose } from './pose.ts';
+
+/** What pressed cells add up to, before the pose's leaning axes come in. N, mm. */
+export interface CellSums {
+  /** sum F g: force and moment about the pose's origin, horse axes. */
+  readonly wrench: Float64Array;
+  /** 6 x 6, upper half: sum of area k g g^T - F J^T H_d J. */
+  readonly stiffness: Float64Array;
+  /** 3 x 3: sum of F n r^T. */
+  readonly lever: Float64Array;
+}
+
+/**
+ * Sums force, moment and stiffness over the pressed cells whose mask is 1; writes their number and energy to `out`.
+ * One long function on purpose: forty sums in registers, once per pressed cell and pass.
+ */
+export function sumCells(
+  body: ContactBody,
+  placed: Float64Array,
+  rows: FootRows,
+  mask: Uint8Array,
+  stack: LayerStack,
+  pose: Pose,
+  out: Equilibrium,
+): CellSums {
+  const { distanceMm, normal, hessian } = rows;
+  const { areaMm2, count } = body;
+  const { xMm: ox, yMm: oy, zMm: oz } = pose;
+  const k = stack.stiffness;
+  const t0 = stack.thicknessMm;
+  let pressed = 0;
+  let energy = 0;
+  let w0 = 0;
+  let w1 = 0;
+  let w2 = 0;
+  let w3 = 0;
+  let w4 = 0;
+  let w5 = 0;
+  let s00 = 0;
+  let s01 = 0;
+  let s02 = 0;
+  let s03 = 0;
+  let s04 = 0;
+  let s05 = 0;
+  let s11 = 0;
+  let s12 = 0;
+  let s13 = 0;
+  let s14 = 0;
+  let s15 = 0;
+  let s22 = 0;
+  let s23 = 0;
+  let s24 = 0;
+  let s25 = 0;
+  let s33 = 0;
+  let s34 = 0;
+  let s35 = 0;
+  let s44 = 0;
+  let s45 = 0;
+  let s55 = 0;
+  let l00 = 0;
+  let l01 = 0;
+  let l02 = 0;
+  let l10 = 0;
+  let l11 = 0;
+  let l12 = 0;
+  let l20 = 0;
+  let l21 = 0;
+  let l22 = 0;
+  for (let i = 0; i < count; i++) {
+    if (mask[i] === 0) continue;
+    const c = t0 - distanceMm[i]!;
+    if (!(c > 0)) continue;
+    pressed++;
+    const j = 3 * i;
+    const h = 6 * i;
+    const kA = areaMm2[i]! * k;
+    const f = kA * c;
+    energy += 0.5 * f * c;
+    const nx = normal[j]!;
+    const ny = normal[j + 1]!;
+    const nz = normal[j + 2]!;
+    const rx = placed[j]! - ox;
+    const ry = placed[j + 1]! - oy;
+    const rz = placed[j + 2]! - oz;
+    const mx = ry * nz - rz * ny;
+    const my = rz * nx - rx * nz;
+    const mz = rx * ny - ry * nx;
+    // F H_d.
+    const hxx = f * hessian[h]!;
+    const hxy = f * hessian[h + 1]!;
+    const hxz = f * hessian[h + 2]!;
+    const hyy = f * hessian[h + 3]!;
+    const hyz = f * hessian[h + 4]!;
+    const hzz = f * hessian[h + 5]!;
+    // F H_d (e_b x r), one column per turn about x, y, z.
+    const b00 = ry * hxz - rz * hxy;
+    const b10 = ry * hyz - rz * hyy;
+    const b20 = ry * hzz - rz * hyz;
+    const b01 = rz * hxx - rx * hxz;
+    const b11 = rz * hxy - rx * hyz;
+    const b21 = rz * hxz - rx * hzz;
+    const b02 = rx * hxy - ry * hxx;
+    const b12 = rx * hyy - ry * hxy;
+    const b22 = rx * hyz - ry * hxz;
+    const kx = kA * nx;
+    const ky = kA * ny;
+    const kz = kA * nz;
+    s00 += kx * nx - hxx;
+    s01 += kx * ny - hxy;
+    s02 += kx * nz - hxz;
+    s03 += kx * mx - b00;
+    s04 += kx * my - b01;
+    s05 += kx * mz - b02;
+    s11 += ky * ny - hyy;
+    s12 += ky * nz - hyz;
+    s13 += ky * mx - b10;
+    s14 += ky * my - b11;
+    s15 += ky * mz - b12;
+    s22 += kz * nz - hzz;
+    s23 += kz * mx - b20;
+    s24 += kz * my - b21;
+    s25 += kz * mz - b22;
+    const kmx = kA * mx;
+    const kmy = kA * my;
+    s33 += kmx * mx - (ry * b20 - rz * b10);
+    s34 += kmx * my - (ry * b21 - rz * b11);
+    s35 += kmx * mz - (ry * b22 - rz * b12);
+    s44 += kmy * my - (rz * b01 - rx * b21);
+    s45 += kmy * mz - (rz * b02 - rx * b22);
+    s55 += kA * mz * mz - (rx * b12 - ry * b02);
+    const fx = f * nx;
+    const fy = f * ny;
+    const fz = f * nz;
+    w0 += fx;
+    w1 += fy;
+    w2 += fz;
+    w3 += f * mx;
+    w4 += f * my;
+    w5 += f * mz;
+    l00 += fx * rx;
+    l01 += fx * ry;
+    l02 += fx * rz;
+    l10 += fy * rx;
+    l11 += fy * ry;
+    l12 += fy * rz;
+    l20 += fz * rx;
+    l21 += fz * ry;
+    l22 += fz * rz;
+  }
+  out.pressedCells = pressed;
+  out.energy = energy;
+  return {
+    wrench: Float64Array.of(w0, w1, w2, w3, w4, w5),
+    // biome-ignore format: a symmetric matrix
+    stiffness: Float64Array.of(
+      s00, s01, s02, s03, s04, s05,
+      s01, s11, s12, s13, s14, s15,
+      s02, s12, s22, s23, s24, s25,
+      s03, s13, s23, s33, s34, s35,
+      s04, s14, s24, s34, s44, s45,
+      s05, s15, s25, s35, s45, s55,
+    ),
+    lever: Float64Array.of(l00, l01, l02, l10, l11, l12, l20, l21, l22),
+  };
+}
