@@ -1,7 +1,8 @@
 import type { InputErrorDetails, PatternDocument, Setup } from '@barwright/geometry';
-import type { EditOutcome, LessonDocument, OpenedBack } from './documents.ts';
+import type { EditOutcome, LessonDocument, LessonStep, OpenedBack } from './documents.ts';
 import { applyLessonStep } from './lesson-step.ts';
-import { documentStore, resultStore, UNDO_LIMIT } from './stores.ts';
+import { documentStore, resultStore, UNDO_LIMIT, viewStore } from './stores.ts';
+import { lookFrom } from './view-actions.ts';
 
 type Editor = typeof import('./editor.ts');
 
@@ -97,8 +98,18 @@ export function goToStep(step: number, document = documentStore.getState().lesso
     'lesson',
     document.name,
     (e) => applyLessonStep(e, documentStore.getState(), document, step),
-    (next) => documentStore.setState(next),
+    (next) => {
+      documentStore.setState(next);
+      showAsAsked(next.lesson?.document.steps[next.lesson.step]);
+    },
   );
+}
+
+function showAsAsked(step: LessonStep | undefined): void {
+  const { colour, stationXMm, from } = step?.view ?? {};
+  if (colour !== undefined) viewStore.setState({ colour });
+  if (stationXMm !== undefined) viewStore.setState({ stationXMm });
+  if (from !== undefined) lookFrom(from);
 }
 
 export const closeLesson = (): void => documentStore.setState({ lesson: null });

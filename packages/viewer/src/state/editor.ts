@@ -1,4 +1,7 @@
 // Loaded lazily: reading and checking edits needs the expression parser and the schemas.
+export { parseJson, readBack } from '@barwright/geometry';
+export { checkLesson } from './check-lesson.ts';
+
 import {
   diffFromParent,
   InputError,
@@ -6,10 +9,11 @@ import {
   listPatternFields,
   type PatternDocument,
   readPattern,
+  readSetup,
   resolvePattern,
+  SETUP_DEFAULTS,
   type Setup,
   setPatternValue,
-  setupSchema,
 } from '@barwright/geometry';
 import type { PatternView } from './result-state.ts';
 import { setAtPath } from './set-at-path.ts';
@@ -54,21 +58,9 @@ export function describePattern(document: PatternDocument): PatternView {
 
 /** A setup with the value at a dotted path changed: `load.riderKg`, `layers.1.thicknessMm`, `legForward`. */
 export function editSetup(setup: Setup, path: string, value: unknown): Edited<Setup> {
-  return checkSetup(setAtPath(setup, path, value), undefined, path);
+  return checkSetup(setAtPath(setup, path, value));
 }
 
-export function checkSetup(json: unknown, file?: string, field?: string): Edited<Setup> {
-  const parsed = setupSchema.safeParse(json);
-  if (parsed.success) return { ok: true, value: parsed.data };
-  const issue = parsed.error.issues[0]!;
-  return {
-    ok: false,
-    error: {
-      code: 'out-of-range',
-      ...(file === undefined ? {} : { file }),
-      field: field ?? issue.path.join('.'),
-      expected: issue.message.replace(/^(Too (small|big): )?expected /i, ''),
-      remedy: 'The setup stays as it was.',
-    },
-  };
-}
+export const checkSetup = (json: unknown, file?: string): Edited<Setup> => attempt(() => readSetup(json, file));
+
+export const setupDefaults = (): Setup => SETUP_DEFAULTS;

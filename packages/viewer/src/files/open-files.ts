@@ -1,0 +1,63 @@
+import { loadEditor, openBack, openLesson, openPattern, openSetup, refuse } from '../state/actions.ts';
+import type { EditOutcome } from '../state/documents.ts';
+import { documentStore, resultStore } from '../state/stores.ts';
+import { type ReadFile, type SortedFiles, sortFiles } from './sort-files.ts';
+
+const MESH_NAME = /\.(ply|obj|stl)$/i;
+
+/** Opens whatever was picked or dropped, as one step of undo each. What can't be opened is said; the rest is opened. */
+export async function openFiles(files: Iterable<File>): Promise<void> {
+  const editor = await loadEditor();
+  const read: ReadFile[] = [];
+  for (const file of files) {
+    if (MESH_NAME.test(file.name)) {
+      read.push({ kind: 'mesh', fileName: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
+      continue;
+    }
+    const text = await file.text();
+    const parsed = editor.attempt(() => editor.parseJson(text, file.name));
+    if (parsed.ok) read.push({ kind: 'json', fileName: file.name, json: parsed.value });
+    else refuse('file', file.name, parsed.error);
+  }
+  openSorted(sortFiles(read), editor);
+}
+
+function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadEditor>>): void {
+  const opened: string[] = [];
+  const note = (name: string, outcome: EditOutcome): void => {
+    if (outcome.ok) opened.push(name);
+  };
+  for (const { fileName, json } of sorted.patterns) note(fileName, openPattern(json, fileName));
+  for (const { fileName, json } of sorted.setups) note(fileName, openSetup(json, fileName));
+  for (const { fileName, json, mesh } of sorted.backs) {
+    const checked = editor.attempt(() => editor.readBack(json, fileName));
+    if (!checked.ok) note(fileName, refuse('file', fileName, checked.error));
+    else {
+      openBack({ name: checked.value.name, json, mesh });
+      opened.push(fileName);
+    }
+  }
+  for (const { fileName, json } of sorted.lessons) {
+    const lesson = editor.attempt(() => editor.checkLesson(json, fileName));
+    note(fileName, lesson.ok ? openLesson(lesson.value) : refuse('file', fileName, lesson.error));
+  }
+  for (const error of sorted.refused) refuse('file', error.file ?? '', error);
+  const loose = sorted.looseMeshes[0];
+  if (loose !== undefined) resultStore.setState({ scanToDescribe: loose });
+  if (opened.length > 0) resultStore.setState({ notice: `Opened ${opened.join(', ')}.` });
+}
+
+/** Files that `barwright view` serves beside the page: a list of names and addresses. */
+export async function openServedFiles(listAddress: string): Promise<void> {
+  const answer = await fetch(listAddress);
+  if (!answer.ok) return;
+  const list = (await answer.json()) as { name: string; url: string }[];
+  const files = await Promise.all(
+    list.map(
+      async ({ name, url }) =>
+        new File([await (await fetch(new URL(url, new URL(listAddress, document.baseURI)))).blob()], name),
+    ),
+  );
+  await openFiles(files);
+  documentStore.temporal.getState().clear();
+}

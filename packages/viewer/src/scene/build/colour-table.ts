@@ -1,0 +1,47 @@
+import {
+  type ClearanceScale,
+  clearanceColour,
+  NO_DATA,
+  type PressureScale,
+  pressureColour,
+} from '../../look/colour-maps.ts';
+import { decodeSrgb, type Rgb } from '../../look/oklab.ts';
+
+const STEPS = 512;
+
+/** A colour map as a table of linear colours between two ends, so that colouring a bar is a look-up. */
+export interface ColourTable {
+  readonly from: number;
+  readonly to: number;
+  /** 3 (STEPS + 1), linear 0..1, as vertex colours are taken. */
+  readonly linear: Float32Array;
+  readonly noData: readonly [number, number, number];
+}
+
+export const clearanceTable = (scale: ClearanceScale): ColourTable =>
+  tableOf(-scale.squeezeMm, scale.clearMm, (v) => clearanceColour(v, scale));
+
+export const pressureTable = (scale: PressureScale): ColourTable =>
+  tableOf(0, scale.maxKPa, (v) => pressureColour(v, scale));
+
+function tableOf(from: number, to: number, colour: (value: number) => Rgb): ColourTable {
+  const linear = new Float32Array(3 * (STEPS + 1));
+  for (let i = 0; i <= STEPS; i++) {
+    colour(from + ((to - from) * i) / STEPS).forEach((channel, c) => {
+      linear[3 * i + c] = decodeSrgb(channel);
+    });
+  }
+  const [r, g, b] = NO_DATA;
+  return { from, to, linear, noData: [decodeSrgb(r), decodeSrgb(g), decodeSrgb(b)] };
+}
+
+/** Writes the linear colour of a value at `out[3 * at]`. NaN gives the grey of no data. */
+export function writeColour(table: ColourTable, value: number, out: Float32Array, at: number): void {
+  if (Number.isNaN(value)) {
+    for (let c = 0; c < 3; c++) out[3 * at + c] = table.noData[c]!;
+    return;
+  }
+  const share = Math.min(1, Math.max(0, (value - table.from) / (table.to - table.from)));
+  const step = 3 * Math.round(share * STEPS);
+  for (let c = 0; c < 3; c++) out[3 * at + c] = table.linear[step + c]!;
+}

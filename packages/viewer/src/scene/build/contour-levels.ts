@@ -1,0 +1,36 @@
+import type { Setup } from '@barwright/geometry';
+import type { ClearanceScale, PressureScale } from '../../look/colour-maps.ts';
+import type { ColourMode } from '../../state/view-state.ts';
+
+export interface ContourLevel {
+  readonly value: number;
+  readonly widthMm: number;
+}
+
+const FINE_MM = 0.9;
+const BOLD_MM = 2.4;
+const CLEARANCE_STEP_MM = 3;
+const PRESSURE_STEP_KPA = 5;
+
+/** Fixed values, the same for every tree: each 3 mm with just touching bold, each 5 kPa with the user's limits bold. */
+export function contourLevels(
+  colour: ColourMode,
+  clearance: ClearanceScale,
+  pressure: PressureScale,
+  limits: Partial<Setup['limits']> | undefined,
+): ContourLevel[] {
+  if (colour === 'clearance') {
+    const from = Math.ceil(-clearance.squeezeMm / CLEARANCE_STEP_MM);
+    const to = Math.floor(clearance.clearMm / CLEARANCE_STEP_MM);
+    return Array.from({ length: to - from + 1 }, (_, i) => {
+      const value = (from + i) * CLEARANCE_STEP_MM;
+      return { value, widthMm: value === 0 ? BOLD_MM : FINE_MM };
+    });
+  }
+  const steps = Math.floor(pressure.maxKPa / PRESSURE_STEP_KPA);
+  const fine = Array.from({ length: steps }, (_, i) => ({ value: (i + 1) * PRESSURE_STEP_KPA, widthMm: FINE_MM }));
+  const bold = [limits?.meanKPa, limits?.peakKPa].flatMap((value) =>
+    value === undefined ? [] : [{ value, widthMm: BOLD_MM }],
+  );
+  return [...fine, ...bold];
+}
