@@ -1,0 +1,58 @@
+/** Words of the help. Every example runs as it stands from the top folder of the checkout. */
+export const HELP = {
+  program: {
+    about: "Seats a saddle tree's bars on a horse's back and says where they bear, how hard, and why.",
+    after: `
+Begin with:
+  barwright fit examples/wren.pattern.json examples/dumpling.back.json
+
+Results: one JSON document on stdout (lengths mm, pressures kPa, forces N); for reading, a table on stderr.
+Exit: 0 done, 1 not settled or a --require condition not met, 2 bad usage or input, 3 internal.
+It compares shapes. It doesn't examine a horse, and gives no permission to ride.`,
+  },
+  fit: {
+    about: 'Seat a tree on a back: gap map, contact, pressure, findings and their causes.',
+    after: `
+Example: does Wren bridge on Dumpling when it is made 24 3/4 in long, under a rider of 104 kg?
+  barwright fit examples/wren.pattern.json examples/dumpling.back.json \\
+    --set "length=24 3/4 in" --set setup.load.riderKg=104 --require "bridging<3" --map wren.svg
+
+Values of --set: any value of the pattern (length, slopeFront, rockRadius, left.slopeFront ...), or of the setup after
+"setup." (setup.load.riderKg, setup.setPositionMm, setup.layers.pad.thicknessMm ...). Units and fractions are read:
+"24 3/4 in", "230 lb"; expressions over other values too: "length=seatLength + 6 1/2 in".
+
+Conditions of --require: NAME OP NUMBER, OP one of < <= > >= = !=. NAME is a figure of the result
+(contact.p95PressureKPa, contact.shareMiddle, mismatch.lengthwiseLeftMm ...), status (status=settled), or the code of a
+finding (bridging, rocking, pressure-point ...), which stands for its largest size, 0 where there is none.
+Numbers may carry a unit: "contact.peakPressureKPa <= 4 psi". A figure without data never meets a condition.`,
+  },
+  sweep: {
+    about: 'Step one or two values through a range and tabulate how the fit changes.',
+    after: `
+Example: how does Wren's length change its fit on Dumpling?
+  barwright sweep examples/wren.pattern.json examples/dumpling.back.json --vary length=500:640:20
+
+Keys as for fit --set (setup.setPositionMm=-60:0:10 too); from, to and step may carry units: "length=20 in:25 in:1/2 in".
+Values written as expressions follow the one that is stepped. Compare p95, peak and thirds, not area or mean alone.`,
+  },
+  check: {
+    about: 'Say what a file is: its kind, its resolved values, and whatever is odd about it.',
+    after: `
+Example:
+  barwright check examples/wren.pattern.json`,
+  },
+  view: {
+    about: 'Serve the bench to a browser on this machine; end with Ctrl-C.',
+    after: `
+Example:
+  barwright view examples/wren.pattern.json examples/dumpling.back.json
+then open the address it prints. Nothing is opened by itself and nothing leaves this machine.`,
+  },
+  schema: {
+    about: 'Print a published JSON Schema (draft 2020-12).',
+    names: 'pattern, back, setup, lesson, fit-result, sweep-result, check-result or error',
+    after: `
+Example:
+  barwright schema pattern`,
+  },
+} as const;

@@ -1,0 +1,35 @@
+import { boolean, fields, type JsonSchema, list, number, orNull, text } from './json-schema.ts';
+
+const value: JsonSchema = { type: ['number', 'string', 'boolean', 'null'] };
+const values: JsonSchema = { type: 'object', additionalProperties: value };
+const corner = list(number, 3);
+
+export const checkResultSchema: JsonSchema = fields({
+  kind: { enum: ['pattern', 'back', 'setup', 'lesson', 'mesh'] },
+  documentSchema: orNull(text),
+  name: text,
+  /** Every value as a number in its own unit, by its name. */
+  values,
+  differences: list(
+    fields({
+      key: text,
+      side: { enum: ['both', 'left', 'right'] },
+      unit: text,
+      value,
+      parentValue: value,
+      delta: orNull(number),
+    }),
+  ),
+  mesh: orNull(
+    fields({
+      format: { enum: ['ply', 'stl', 'obj'] },
+      vertices: number,
+      triangles: number,
+      hasColours: boolean,
+      lowestCorner: corner,
+      highestCorner: corner,
+      medianEdge: number,
+      boundaryEdges: number,
+    }),
+  ),
+});

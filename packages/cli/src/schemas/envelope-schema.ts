@@ -1,0 +1,67 @@
+import { UNITS } from '../output/envelope.ts';
+import {
+  about,
+  boolean,
+  fields,
+  type JsonSchema,
+  list,
+  number,
+  oneOf,
+  orNull,
+  published,
+  text,
+} from './json-schema.ts';
+
+const role = oneOf('pattern', 'back', 'setup', 'mesh', 'lesson', 'file');
+
+/** What every command's document looks like around its result. */
+export function envelopeSchema(
+  name: string,
+  result: JsonSchema,
+  more: Readonly<Record<string, JsonSchema>> = {},
+): JsonSchema {
+  const units = fields(Object.fromEntries(Object.entries(UNITS).map(([key, unit]) => [key, { const: unit }])));
+  const input = fields({
+    role,
+    file: about(text, 'name without a folder'),
+    sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' },
+  });
+  return published(
+    name,
+    fields({
+      schema: { const: name },
+      program: fields({ name: { const: 'barwright' }, version: text }),
+      units,
+      inputs: list(input),
+      result,
+      warnings: list(fields({ field: orNull(text), sentence: text })),
+      cautions: { type: 'array', items: text, minItems: 1 },
+      ...more,
+    }),
+  );
+}
+
+export const requirementsSchema: JsonSchema = list(
+  fields({
+    condition: text,
+    name: text,
+    operator: oneOf('<', '<=', '>', '>=', '=', '!='),
+    limit: { type: ['number', 'string'] },
+    value: { type: ['number', 'string', 'null'] },
+    met: boolean,
+  }),
+);
+
+const orNullText = orNull(text);
+
+/** Fields of an error, in an error document and in a sweep's refused steps. */
+export const errorFields: JsonSchema = fields({
+  code: text,
+  file: orNullText,
+  field: orNullText,
+  got: orNullText,
+  expected: text,
+  remedy: text,
+});
+
+export const numberOrNull: JsonSchema = orNull(number);

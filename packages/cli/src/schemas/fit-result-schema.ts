@@ -1,0 +1,129 @@
+import type {
+  Capacity,
+  ContactFigures,
+  Finding,
+  FitResult,
+  SolvedCapacity,
+  StationMismatch,
+} from '@barwright/geometry';
+import { about, boolean, fields, type JsonSchema, list, number, oneOf, orNull, text } from './json-schema.ts';
+
+/** One schema per field: adding a figure to a result without publishing it is a type error. */
+type Fields<Of> = Record<keyof Of, JsonSchema>;
+
+const orNullNumber = orNull(number);
+const threeNumbers = list(number, 3);
+const share = about({ type: 'number', minimum: 0, maximum: 1 }, 'share, 0 to 1');
+
+const contact: Fields<ContactFigures> = {
+  areaCm2: about(number, 'on the underside; never to be read without p95, peak and shares'),
+  areaLeftCm2: number,
+  areaRightCm2: number,
+  areaByThirdCm2: threeNumbers,
+  coreAreaCm2: number,
+  fraction: share,
+  meanPressureKPa: number,
+  loadOverAreaKPa: number,
+  p95PressureKPa: about(number, '95th percentile weighted by area over contact cells'),
+  peakPressureKPa: about(number, 'highest mean over the averaging cell'),
+  averagingCellCm2: number,
+  meanByThirdKPa: list(orNullNumber, 3),
+  centreOfPressureXMm: orNullNumber,
+  centreOfPressureYMm: orNullNumber,
+  shareFront: number,
+  shareMiddle: number,
+  shareRear: number,
+  shareLeft: number,
+  shareRight: number,
+  peakAt: orNull(fields({ side: oneOf('left', 'right'), bMm: number, t: number })),
+};
+
+const station: Fields<StationMismatch> = {
+  name: text,
+  side: oneOf('left', 'right'),
+  bMm: number,
+  xMm: number,
+  barSlopeDeg: number,
+  backSlopeDeg: number,
+  mismatchDeg: about(number, '+ bar too steep (narrow), - too flat (wide)'),
+};
+
+const finding: Fields<Finding> = {
+  code: text,
+  side: oneOf('left', 'right', 'both'),
+  fromMm: about(number, 'mm behind the blade edge'),
+  toMm: number,
+  sizeMm: number,
+  causes: list(fields({ cause: text, names: list(text), sizeMm: number, sizeWithoutMm: number })),
+  sentence: text,
+  withinMeasuringError: boolean,
+};
+
+const solved: Fields<SolvedCapacity> = {
+  loadAtPercent: number,
+  meanN: orNullNumber,
+  p95N: orNullNumber,
+  peakN: orNullNumber,
+  firstN: orNullNumber,
+  firstReached: orNull(oneOf('mean', 'p95', 'peak')),
+};
+
+const capacity: Fields<Capacity> = {
+  ruleOfThumbN: about(number, 'tree bearing on this surface, not permission for a rider of that weight'),
+  ruleOfThumbPsi: number,
+  coreProjectionCm2: number,
+  solved: list(fields(solved)),
+};
+
+const tip: Fields<FitResult['tips'][number]> = {
+  side: oneOf('left', 'right'),
+  innerGapMm: orNullNumber,
+  bearingGapMm: orNullNumber,
+  outerGapMm: orNullNumber,
+  leastGapMm: orNullNumber,
+  overBladeMm: number,
+  contactCm2: number,
+  meanPressureKPa: number,
+  highestPressureKPa: number,
+  loadN: number,
+};
+
+const result: Fields<FitResult> = {
+  status: oneOf('settled', 'no contact', 'off the data', 'iteration limit'),
+  pose: fields({
+    heightMm: number,
+    pitchDeg: about(number, '+ front up'),
+    rollDeg: about(number, '+ right side up'),
+    shiftMm: number,
+    yawDeg: about(number, '+ tail to the right'),
+    barToHorse: about(list(number, 16), 'row-major 4x4, bar frame to horse frame'),
+  }),
+  load: fields({ appliedN: number, supportedN: number, residualN: number, residualMomentNmm: number }),
+  reactions: fields({ xN: number, yN: number, aboutZNmm: number, atMm: threeNumbers }),
+  contact: fields(contact),
+  gap: fields({ minMm: orNullNumber, maxMm: orNullNumber, meanMm: orNullNumber, middleMm: orNullNumber }),
+  mismatch: fields({
+    lengthwiseLeftMm: about(orNullNumber, '+ bridges, - rocks'),
+    lengthwiseRightMm: orNullNumber,
+    stations: list(fields(station)),
+  }),
+  spine: fields({ atForkMm: orNullNumber, alongMm: orNullNumber, alongAtXMm: orNullNumber, channelMm: number }),
+  tips: about(list(fields(tip), 2), 'front tips, left first'),
+  findings: list(fields(finding)),
+  capacity: orNull(fields(capacity)),
+  coverage: fields({ excludedFraction: share, excludedCm2: number }),
+  accuracy: fields({
+    path: oneOf('fast', 'exact'),
+    boundMm: orNullNumber,
+    boundKPa: orNullNumber,
+    gridErrorPercent: orNullNumber,
+    smoothingMm: number,
+    fast: orNull(
+      fields({ boundMm: number, p99Mm: number, samples: number, smoothingMm: number, foldedFraction: number }),
+    ),
+  }),
+  stability: fields({ lowestEigenvalue: number, unit: oneOf('N/mm'), leverMm: number }),
+  frame: fields({ fileToHorse: list(number, 16) }),
+};
+
+export const fitResultSchema: JsonSchema = fields(result);
