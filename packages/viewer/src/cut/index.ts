@@ -1,0 +1,2 @@
+export { ConnectedCut } from './ConnectedCut.tsx';
+export { StationCut, type StationCutProps } from './StationCut.tsx';

@@ -1,0 +1,3 @@
+export { CautionFor, Cautions } from './Cautions.tsx';
+export { ConnectedCautions, ConnectedReading } from './ConnectedReading.tsx';
+export { Reading, type ReadingProps } from './Reading.tsx';
