@@ -36,21 +36,22 @@ function toFinding(o: Observation, causes: readonly ToldCause[]): Finding {
     toMm: o.toMm,
     sizeMm: o.sizeMm,
     causes: causes.map(({ because: _, ...cause }) => cause),
-    sentence: `${o.say(whereOf(o.side))}${tellCauses(o, causes)}${doubt}.`,
+    sentence: `${o.say(whereOf(o.side))}${tellCauses(o, causes)}${doubt} (${o.rule}).`,
     withinMeasuringError: o.withinMeasuringError,
   };
 }
 
-/** "; mostly because ..., without that 0.3 mm; length adds 3.9 mm" */
+/** ", mostly because ..., without that 0.3 mm; length adds 3.9 mm" */
 function tellCauses(o: Observation, causes: readonly ToldCause[]): string {
-  const [first, ...others] = causes.slice(0, MOST_TOLD);
+  const [first, ...others] = causes;
   if (first === undefined) return '';
-  const adds = others.map((c) => `; ${c.cause} adds ${mm(c.sizeMm - Math.max(0, c.sizeWithoutMm))}`).join('');
+  const singles = others.filter((c) => c.names.length === 1).slice(0, MOST_TOLD - 1);
+  const adds = singles.map((c) => `; ${c.cause} adds ${mm(c.sizeMm - Math.max(0, c.sizeWithoutMm))}`).join('');
+  const share = 1 - Math.abs(first.sizeWithoutMm) / first.sizeMm;
+  const how = share >= 0.5 ? 'mostly' : 'partly';
   const spread =
     o.code === 'low-spine-clearance' && first.names.includes('spread')
       ? '; spread changes height and spine clearance and hardly shows in the pressures'
       : '';
-  const share = 1 - Math.abs(first.sizeWithoutMm) / first.sizeMm;
-  const how = share >= 0.5 ? 'mostly' : 'partly';
-  return `; ${how} because ${first.because}, without that ${mm(Math.max(0, first.sizeWithoutMm))}${adds}${spread}`;
+  return `, ${how} because ${first.because}, without that ${mm(Math.max(0, first.sizeWithoutMm))}${adds}${spread}`;
 }

@@ -1,5 +1,5 @@
 import type { Side } from '../spatial/index.ts';
-import { againstRule, mm, type Observation, SIDES } from './observation.ts';
+import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import { type Reading, squeezeMm } from './reading.ts';
 
 interface TipSqueeze {
@@ -23,9 +23,10 @@ export function findBladeUnderTip(reading: Reading): Observation[] {
       ratio: tip.mostMm / rules.tipSqueezeMm,
       withinMeasuringError: tip.mostMm - rules.tipSqueezeMm <= seated.back.measured.uncertaintyMm,
       sizeIn: (other) => Math.max(0, squeezeAhead(other, side)?.mostMm ?? 0),
+      rule: ruleWords(rules, mm(rules.tipSqueezeMm)),
       say: (where) =>
         `Blade under the tip: ahead of the blade edge the front tip of ${where} squeezes the layers by up to ` +
-        `${mm(tip.mostMm)}; ${againstRule(rules, mm(rules.tipSqueezeMm))}`,
+        mm(tip.mostMm),
     });
   }
   return out;

@@ -22,7 +22,8 @@ export const FINDING_WORDS: Readonly<Record<Observation['code'], string>> = {
 export function findCannotTell(reading: Reading, observations: readonly Observation[]): Observation[] {
   const doubtful = observations.filter((o) => o.withinMeasuringError);
   if (doubtful.length === 0) return [];
-  const { uncertaintyMm, uncertaintyDeg } = reading.seated.back.measured;
+  const { measured } = reading.seated.back;
+  const { uncertaintyMm, uncertaintyDeg } = measured;
   const names = [...new Set(doubtful.map((o) => FINDING_WORDS[o.code]))];
   return [
     {
@@ -34,9 +35,10 @@ export function findCannotTell(reading: Reading, observations: readonly Observat
       ratio: 0,
       withinMeasuringError: true,
       sizeIn: () => null,
+      rule: `measured by ${measured.by} on ${measured.on}`,
       say: () =>
         `Cannot tell from these measurements: ${names.join(', ')} ${names.length === 1 ? 'lies' : 'lie'} within the ` +
-        `measuring error of this back (${mm(uncertaintyMm)}, ${uncertaintyDeg} degrees) of the rule`,
+        `measuring error of this back (${mm(uncertaintyMm)}, ${uncertaintyDeg} degrees) of its rule`,
     },
   ];
 }

@@ -1,6 +1,6 @@
 import type { StationMismatch } from '../seating/index.ts';
 import type { Side } from '../spatial/index.ts';
-import { againstRule, mm, type Observation, SIDES } from './observation.ts';
+import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import type { Reading } from './reading.ts';
 
 const RADIANS = Math.PI / 180;
@@ -50,6 +50,7 @@ function observe(reading: Reading, side: Side, sign: 1 | -1, run: readonly Stati
       const again = other.mismatch.stations.find((s) => s.side === side && s.name === worst.name);
       return again === undefined ? null : sign * openingMm(other, side, again);
     },
+    rule: ruleWords(rules, `${rules.slopeDeg} degrees`),
     say: (where) => sentence(reading, where, sign, worst, Math.abs(openingMm(reading, side, worst)), run),
   };
 }
@@ -75,6 +76,6 @@ function sentence(
       : '';
   return (
     `${word} at ${places} on ${where}: by ${degrees} degrees at ${worst.name}, so the ${edge} ${mm(size)} clear when ` +
-    `laid on; ${againstRule(rules, `${rules.slopeDeg} degrees`)}${pad}`
+    `laid on${pad}`
   );
 }

@@ -1,5 +1,5 @@
 import type { Side } from '../spatial/index.ts';
-import { againstRule, mm, type Observation, SIDES } from './observation.ts';
+import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import { type Reading, squeezeMm } from './reading.ts';
 
 const THIRDS = ['front', 'middle', 'rear'] as const;
@@ -64,13 +64,14 @@ function observe(reading: Reading, side: Side, edge: Edge, run: readonly Third[]
     ratio: (100 * shareAt(worst, edge)) / rules.edgeSharePercent,
     withinMeasuringError: size <= blurMm,
     sizeIn: (other) => tiltAt(readThirds(other, side)[worst.index]!, edge),
+    rule: ruleWords(rules, `${rules.edgeSharePercent} %`),
     say: (where) => {
       const places = run.map((t) => THIRDS[t.index]).join(' and ');
       const share = (100 * shareAt(worst, edge)).toFixed(0);
       const name = edge === 'inner' ? 'Inner (upper) edge' : 'Outer (lower) edge';
       return (
         `${name} of ${where} bears in the ${places} third: it takes ${share} % of the load there and is squeezed ` +
-        `${mm(size)} further than the other edge; ${againstRule(rules, `${rules.edgeSharePercent} %`)}`
+        `${mm(size)} further than the other edge`
       );
     },
   };

@@ -1,6 +1,6 @@
 import { bearingEnds } from '../seating/index.ts';
 import type { Side } from '../spatial/index.ts';
-import { againstRule, mm, type Observation, SIDES } from './observation.ts';
+import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import type { Reading } from './reading.ts';
 
 /** Bridging and rocking: the laid-on middle against the line through both bearing ends, side by side (DESIGN 4). */
@@ -36,22 +36,23 @@ function observe(reading: Reading, side: Side, value: number): Observation {
       const again = lengthwiseOf(other, side);
       return again === null ? null : sign * again;
     },
+    rule: ruleWords(rules, mm(rules.lengthwiseMm)),
     say: (where) => (bridges ? bridging : rocking)(reading, where, Math.abs(value)),
   };
 }
 
-function bridging({ rules, contact }: Reading, where: string, size: number): string {
+function bridging({ contact }: Reading, where: string, size: number): string {
   const middle = (100 * contact.shareMiddle).toFixed(0);
   return (
     `Bridges: laid on, daylight opens under the middle of ${where}, ${mm(size)} against the bearing ends; ` +
-    `loaded, the middle third carries ${middle} % of the load; ${againstRule(rules, mm(rules.lengthwiseMm))}`
+    `loaded, the middle third carries ${middle} % of the load`
   );
 }
 
-function rocking({ rules, contact }: Reading, where: string, size: number): string {
+function rocking({ contact }: Reading, where: string, size: number): string {
   const middle = (100 * contact.shareMiddle).toFixed(0);
   return (
     `Rocks: laid on, the middle of ${where} bears and the bearing ends come ${mm(size)} clear of it; ` +
-    `loaded, the middle third carries ${middle} % of the load; ${againstRule(rules, mm(rules.lengthwiseMm))}`
+    `loaded, the middle third carries ${middle} % of the load`
   );
 }

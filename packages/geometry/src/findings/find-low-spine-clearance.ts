@@ -1,4 +1,4 @@
-import { againstRule, mm, type Observation } from './observation.ts';
+import { mm, type Observation, ruleWords } from './observation.ts';
 import type { Reading } from './reading.ts';
 
 interface Room {
@@ -57,10 +57,11 @@ function observe(reading: Reading, room: Room, value: number, rule: number): Obs
       const again = room.valueMm(other);
       return again === null ? null : Math.max(0, rule - again);
     },
+    rule: ruleWords(reading.rules, `${rule} mm`),
     say: () =>
       value < 0
-        ? `${room.place} is used up: the tree meets the spine by ${mm(-value)}; ${againstRule(reading.rules, `${rule} mm`)}`
-        : `${room.place} is ${mm(value)}, ${mm(rule - value)} short; ${againstRule(reading.rules, `${rule} mm`)}`,
+        ? `${room.place} is used up: the tree meets the spine by ${mm(-value)}`
+        : `${room.place} is ${mm(value)}, ${mm(rule - value)} short`,
   };
 }
 

@@ -1,4 +1,4 @@
-import { againstRule, mm, type Observation, SIDES } from './observation.ts';
+import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import type { Reading } from './reading.ts';
 
 /** Bearing surface that lies where nothing was measured: left out of every total. */
@@ -32,10 +32,10 @@ export function findOffData(reading: Reading): Observation[] {
       ratio: percent / rules.offDataPercent,
       withinMeasuringError: false,
       sizeIn: () => null,
+      rule: ruleWords(rules, `${rules.offDataPercent} %`),
       say: (where) =>
         `Off the data: ${percent.toFixed(1)} % of the bearing surface of ${where}, as much as ${mm(lengthMm)} of its ` +
-        `length, lies where the back was not measured and is left out of every figure; ` +
-        againstRule(rules, `${rules.offDataPercent} %`),
+        'length, lies where the back was not measured and is left out of every figure',
     });
   }
   return out;

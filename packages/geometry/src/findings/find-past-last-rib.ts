@@ -1,5 +1,5 @@
 import type { Side } from '../spatial/index.ts';
-import { againstRule, mm, type Observation, SIDES } from './observation.ts';
+import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import { type Reading, squeezeMm } from './reading.ts';
 
 /** Bearing past the last rib: the furthest place that presses, rear flare included. */
@@ -20,9 +20,8 @@ export function findPastLastRib(reading: Reading): Observation[] {
       ratio: 1 + (past - rules.pastRibMm) / HAND_MM,
       withinMeasuringError: past - rules.pastRibMm <= seated.back.measured.uncertaintyMm,
       sizeIn: (other) => Math.max(0, pastRibMm(other, side) ?? 0),
-      say: (where) =>
-        `Bearing of ${where} passes the last rib by ${mm(past)}, on the loin; ` +
-        againstRule(rules, `${mm(rules.pastRibMm)} past it, counting from ${rules.pastRibKPa} kPa`),
+      rule: ruleWords(rules, `${mm(rules.pastRibMm)} past it, counting from ${rules.pastRibKPa} kPa`),
+      say: (where) => `Bearing of ${where} passes the last rib by ${mm(past)}, on the loin`,
     });
   }
   return out;

@@ -1,6 +1,6 @@
 import { peakOverDisc } from '../seating/index.ts';
 import type { Side } from '../spatial/index.ts';
-import { againstRule, type Observation, SIDES } from './observation.ts';
+import { type Observation, ruleWords, SIDES } from './observation.ts';
 import { besidePublished } from './published-pressure.ts';
 import type { Reading } from './reading.ts';
 
@@ -34,9 +34,9 @@ function peakOf({ seated }: Reading, side: Side): Peak {
   return { kPa: 1000 * peak.pressureMPa, cell: peak.at };
 }
 
-/** Squeeze at the peak beyond the mean pressure's, mm. */
-const extraSqueezeMm = (reading: Reading, peakKPa: number): number =>
-  (peakKPa - reading.contact.meanPressureKPa) / (1000 * reading.seated.stack.stiffness);
+/** Squeeze at the peak beyond the mean pressure's, in mm of the given layers: so that softer layers count as relief. */
+const extraSqueezeMm = (reading: Reading, peakKPa: number, layers: Reading): number =>
+  (peakKPa - reading.contact.meanPressureKPa) / (1000 * layers.seated.stack.stiffness);
 
 function observe(reading: Reading, side: Side, peak: Peak, ratio: number): Observation {
   const { rules, contact, seated } = reading;
@@ -48,18 +48,18 @@ function observe(reading: Reading, side: Side, peak: Peak, ratio: number): Obser
     side,
     fromMm: patch.fromMm,
     toMm: patch.toMm,
-    sizeMm: extraSqueezeMm(reading, peak.kPa),
+    sizeMm: extraSqueezeMm(reading, peak.kPa, reading),
     ratio,
     withinMeasuringError: overMm <= seated.back.measured.uncertaintyMm,
-    sizeIn: (other) => extraSqueezeMm(other, peakOf(other, side).kPa),
+    sizeIn: (other) => extraSqueezeMm(other, peakOf(other, side).kPa, reading),
+    rule: ruleWords(
+      rules,
+      `${rules.pressurePointTimesMean} times the mean of ${contact.meanPressureKPa.toFixed(1)} kPa, or ${seated.setup.limits.peakKPa} kPa`,
+    ),
     say: (where) =>
       `Pressure point under ${where}: ${patch.areaCm2.toFixed(0)} cm2 press above ${level.toFixed(1)} kPa, ` +
       `${peak.kPa.toFixed(1)} kPa over ${seated.setup.averagingCellCm2} cm2 at most, ` +
-      `${besidePublished(peak.kPa, 'peak')}; ` +
-      againstRule(
-        rules,
-        `${rules.pressurePointTimesMean} times the mean of ${contact.meanPressureKPa.toFixed(1)} kPa, or ${seated.setup.limits.peakKPa} kPa`,
-      ),
+      `${besidePublished(peak.kPa, 'peak')}`,
   };
 }
 

@@ -1,7 +1,7 @@
 import type { CauseSearch } from './causes.ts';
 import { FINDING_WORDS } from './find-cannot-tell.ts';
 import { observeAll } from './finding-table.ts';
-import { againstRule, mm, type Observation } from './observation.ts';
+import { mm, type Observation, ruleWords } from './observation.ts';
 import type { Reading } from './reading.ts';
 
 /** Shares of the band at which the tree is set again. */
@@ -30,8 +30,8 @@ export function findSetPositionSensitive(reading: Reading, search: CauseSearch):
       ratio: 0,
       withinMeasuringError: false,
       sizeIn: () => null,
-      say: () =>
-        `Sensitive to set position: ${tell(flips)}; ${againstRule(reading.rules, `a band of ${mm(band)} either way`)}`,
+      rule: ruleWords(reading.rules, `a band of ${mm(band)} either way`),
+      say: () => `Sensitive to set position: ${tell(flips)}`,
     },
   ];
 }

@@ -77,9 +77,16 @@ function clamp(startMm: number, rules: Rules): number {
   return Math.min(Math.max(startMm, rules.frontBearingFromMm), rules.frontBearingToMm);
 }
 
-/** Overall length whose bearing ends at the last rib from the fitted set position, mm. */
+/**
+ * Overall length whose bearing ends at the last rib, mm. A tree that stands outside the stretch where front bearing
+ * should begin is measured from that stretch's middle: its place is not its length's fault.
+ */
 export function usableBarLength(tree: Tree, back: BackSurface, setup: Setup): number {
-  return back.landmarks.lastRib[0] - fittedSetPosition(tree, back, setup) + tree.right.shape.flareZoneRearMm;
+  const { rules, setPositionMm } = setup;
+  const fitted = fittedSetPosition(tree, back, setup);
+  const spare = (rules.frontBearingToMm - rules.frontBearingFromMm) / 2;
+  const place = fitted === setPositionMm ? fitted : fitted + Math.sign(fitted - setPositionMm) * spare;
+  return back.landmarks.lastRib[0] - place + tree.right.shape.flareZoneRearMm;
 }
 
 /**

@@ -1,4 +1,3 @@
-export { CAUTIONS, type Caution } from './cautions.ts';
 export {
   alterTree,
   withBearingLineAt,
@@ -10,12 +9,13 @@ export {
   withWiderSpread,
 } from './alter-tree.ts';
 export { CauseSearch, seatAndLay, type ToldCause } from './causes.ts';
+export { CAUTIONS, type Caution } from './cautions.ts';
 export { compareFits } from './compare-fits.ts';
 export { type FindOptions, findAll } from './find-all.ts';
 export { FINDING_WORDS } from './find-cannot-tell.ts';
 export { observeAll } from './finding-table.ts';
-export { type FitDocuments, fitDocuments, prepareFit } from './fit-documents.ts';
 export { type Fit, type FitDetail, type FitOptions, fitTree } from './fit.ts';
+export { type FitDocuments, fitDocuments, prepareFit } from './fit-documents.ts';
 export { type FitPatternOptions, fitPatternToBack } from './fit-pattern-to-back.ts';
 export type { Cause, CauseName, Finding, FindingCode, FitResult } from './fit-result.ts';
 export {
@@ -26,6 +26,15 @@ export {
   type SlopeFit,
   usableBarLength,
 } from './fitted-values.ts';
+export {
+  LESSON_SCHEMA,
+  type LessonDocument,
+  type LessonStep,
+  lessonFiles,
+  lessonJsonSchema,
+  lessonSchema,
+  readLesson,
+} from './lesson-schema.ts';
 export { mirrorMeanBack, mirrorMeanField } from './mirror-mean-back.ts';
 export type { Observation } from './observation.ts';
 export { besidePublished, PUBLISHED_WALK_KPA } from './published-pressure.ts';

@@ -15,7 +15,9 @@ export interface Observation {
   readonly withinMeasuringError: boolean;
   /** The same measure at the same place in another seating, mm; negative once it has turned into its opposite. */
   sizeIn(reading: Reading): number | null;
-  /** One plain sentence; `where` is "the left bar", "both bars", and so on. */
+  /** The rule it is compared with, value and who set it; said at the end. */
+  readonly rule: string;
+  /** The sentence without causes and rule; `where` is "the left bar", "both bars", and so on. */
   say(where: string): string;
 }
 
@@ -32,7 +34,8 @@ export function mm(value: number): string {
   return `${value.toFixed(digits)} mm`;
 }
 
-/** "against 3 mm (common practice, no source)" */
-export function againstRule(rules: Reading['rules'], value: string): string {
-  return `the rule in use is ${value} (${rules.setBy})`;
+/** "rule 3 mm, common practice, no source" */
+export function ruleWords(rules: Reading['rules'], value: string): string {
+  const on = rules.setOn === null ? '' : `, ${rules.setOn}`;
+  return `rule ${value}; ${rules.setBy}${on}`;
 }

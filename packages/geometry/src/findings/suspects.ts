@@ -180,7 +180,7 @@ function suspectLayers({ seated: { setup } }: Reading): Suspect | null {
   if (same) return null;
   return {
     name: 'layers',
-    because: `the layers are ${setup.layers.map((l) => `${l.name} ${l.thicknessMm} mm at ${l.stiffnessKPaPerMm} kPa/mm`).join(', ')} and not the usual ones`,
+    because: `the layers are ${setup.layers.map((l) => `${l.name} ${l.thicknessMm.toFixed(0)} mm at ${l.stiffnessKPaPerMm.toPrecision(2)} kPa/mm`).join(', ')} and not the usual ones`,
     fit: (s) => ({ ...s, setup: { ...s.setup, layers: usual } }),
   };
 }
