@@ -1,10 +1,14 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 
+/** Geometry's modules only define things: what the page doesn't use of them stays in the worker and the lazy parts. */
+const moduleSideEffects = (id: string): boolean =>
+  !/packages[\\/]geometry[\\/]src[\\/]/.test(id) && !/[\\/](zod|mathjs)[\\/]/.test(id);
+
 export default defineConfig({
   plugins: [react()],
   base: './',
   resolve: { conditions: ['barwright-source', 'module', 'browser', 'development|production'] },
-  worker: { format: 'es' },
-  build: { target: 'es2022', chunkSizeWarningLimit: 1500 },
+  worker: { format: 'es', rolldownOptions: { treeshake: { moduleSideEffects } } },
+  build: { target: 'es2022', chunkSizeWarningLimit: 1500, rolldownOptions: { treeshake: { moduleSideEffects } } },
 });

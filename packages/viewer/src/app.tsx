@@ -1,0 +1,131 @@
+import { type ReactNode, useEffect, useState } from 'react';
+import { ErrorBoundary } from 'react-error-boundary';
+import { Broken } from './app/Broken.tsx';
+import { Header } from './app/Header.tsx';
+import { ScanSheet } from './app/ScanSheet.tsx';
+import { ErrorStrip, LessonBar, NoticeStrip } from './app/Strips.tsx';
+import { useDrop } from './app/use-drop.ts';
+import { useUndoKeys } from './app/use-undo-keys.ts';
+import { ConnectedSetupCard, ConnectedSpecCard } from './card/index.ts';
+import { ConnectedCut } from './cut/index.ts';
+import { openServedFiles } from './files/open-files.ts';
+import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
+import { ConnectedRuler } from './ruler/index.ts';
+import { Scene } from './scene/Scene.tsx';
+import { boot } from './state/boot.ts';
+import { setView, useView } from './state/index.ts';
+import { startComputing } from './worker/compute-client.ts';
+import './app/app.css';
+
+/** The bench: one ruler, one card, one reading, round the view of back and bars. */
+export function App({ query }: { query: URLSearchParams }) {
+  const isReady = useBench(query);
+  const theme = useView((view) => view.theme);
+  useEffect(() => {
+    document.documentElement.dataset.theme = theme;
+  }, [theme]);
+  const isOver = useDrop();
+  useUndoKeys();
+  return (
+    <div className="bench" data-ready={isReady}>
+      <Guarded>{isReady ? <Header /> : <h1 className="head head-name">Barwright</h1>}</Guarded>
+      {isReady && <Bench plain={query.has('test')} />}
+      {isOver && <p className="drop-here">Drop patterns, backs, scans with their *.back.json, setups or lessons</p>}
+    </div>
+  );
+}
+
+/** Restores what was on the bench and keeps it computed; true when panels can be drawn. */
+function useBench(query: URLSearchParams): boolean {
+  const [isReady, setReady] = useState(false);
+  useEffect(() => {
+    let isGone = false;
+    const stops: (() => void)[] = [];
+    void boot(query).then((stop) => {
+      if (isGone) return stop();
+      stops.push(stop, startComputing());
+      setReady(true);
+      if (query.has('files')) void openServedFiles(query.get('files') || 'files/index.json');
+    });
+    return () => {
+      isGone = true;
+      for (const stop of stops) stop();
+    };
+  }, [query]);
+  return isReady;
+}
+
+function Bench({ plain }: { plain: boolean }) {
+  const cutOpen = useView((view) => view.cutOpen);
+  return (
+    <>
+      <div className="bench-strips">
+        <ErrorStrip />
+        <NoticeStrip />
+        <LessonBar />
+        <ScanSheet />
+      </div>
+      <main className="bench-main">
+        <div className="bench-scene">
+          <Guarded>
+            <Scene plain={plain} />
+          </Guarded>
+        </div>
+        <div className="bench-ruler">
+          <Guarded>
+            <ConnectedRuler />
+          </Guarded>
+          {cutOpen && (
+            <div className="bench-cut">
+              <Guarded>
+                <ConnectedCut />
+              </Guarded>
+            </div>
+          )}
+        </div>
+        <div className="bench-reading">
+          <Guarded>
+            <ConnectedReading />
+          </Guarded>
+        </div>
+        <Cards />
+      </main>
+      <footer className="bench-cautions">
+        <Guarded>
+          <ConnectedCautions />
+        </Guarded>
+      </footer>
+    </>
+  );
+}
+
+/** Spec card and setup share a place; on a phone it is a sheet. */
+function Cards() {
+  const [shown, setShown] = useState<'card' | 'setup'>('card');
+  const isOpen = useView((view) => view.cardOpen);
+  const open = (which: 'card' | 'setup'): void => {
+    setView({ cardOpen: !(isOpen && shown === which) });
+    setShown(which);
+  };
+  return (
+    <div className={isOpen ? 'bench-card bench-card-open' : 'bench-card'}>
+      <fieldset className="switch bench-card-switch">
+        <legend className="visually-hidden">Card</legend>
+        <button type="button" aria-pressed={shown === 'card'} onClick={() => open('card')}>
+          Spec card
+        </button>
+        <button type="button" aria-pressed={shown === 'setup'} onClick={() => open('setup')}>
+          Setup: load, pad, legs
+        </button>
+      </fieldset>
+      <div className="bench-card-body">
+        <Guarded>{shown === 'card' ? <ConnectedSpecCard /> : <ConnectedSetupCard />}</Guarded>
+      </div>
+    </div>
+  );
+}
+
+/** Each part breaks alone. */
+function Guarded({ children }: { children: ReactNode }) {
+  return <ErrorBoundary FallbackComponent={Broken}>{children}</ErrorBoundary>;
+}

@@ -1,0 +1,165 @@
+import { useRef } from 'react';
+import { DEMO_BACKS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
+import { openFiles } from '../files/open-files.ts';
+import { fileNameFor, saveJson } from '../files/save-file.ts';
+import {
+  openBack,
+  openPattern,
+  redo,
+  setUnits,
+  setView,
+  undo,
+  useCanRedo,
+  useCanUndo,
+  useDocument,
+  useResult,
+  useView,
+} from '../state/index.ts';
+
+const SAVED_WORDS = {
+  saved: 'kept in this browser',
+  saving: 'keeping…',
+  unavailable: 'this browser keeps nothing: save your files',
+} as const;
+
+export function Header() {
+  const saved = useResult((result) => result.saved);
+  return (
+    <header className="head">
+      <h1 className="head-name">Barwright</h1>
+      <PatternPicker />
+      <BackPicker />
+      <FileButtons />
+      <HistoryButtons />
+      <UnitsSwitch />
+      <ThemeButton />
+      <span className="head-saved small soft" role="status">
+        {SAVED_WORDS[saved]}
+      </span>
+    </header>
+  );
+}
+
+/** What is open by its own name, and the shelf of demo patterns under it. */
+function PatternPicker() {
+  const name = useDocument((documents) => documents.pattern.name);
+  return (
+    <label className="head-pick">
+      <span>Pattern</span>
+      <select
+        value=""
+        aria-label="Pattern"
+        onChange={(event) => openPattern(DEMO_PATTERNS.find((demo) => demo.id === event.currentTarget.value)?.json)}
+      >
+        <option value="" disabled hidden>
+          {name}
+        </option>
+        {DEMO_PATTERNS.map((demo) => (
+          <option key={demo.id} value={demo.id}>
+            {demo.says}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+function BackPicker() {
+  const name = useDocument((documents) => documents.back.name);
+  return (
+    <label className="head-pick">
+      <span>Horse</span>
+      <select
+        value=""
+        aria-label="Horse"
+        onChange={(event) => {
+          const back = demoBack(event.currentTarget.value);
+          if (back !== null) openBack(back);
+        }}
+      >
+        <option value="" disabled hidden>
+          {name}
+        </option>
+        {DEMO_BACKS.map((demo) => (
+          <option key={demo.id} value={demo.id}>
+            {demo.says}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+function FileButtons() {
+  const picker = useRef<HTMLInputElement>(null);
+  const pattern = useDocument((documents) => documents.pattern);
+  const setup = useDocument((documents) => documents.setup);
+  return (
+    <div className="head-group">
+      <button type="button" onClick={() => picker.current?.click()}>
+        Open
+      </button>
+      <input
+        ref={picker}
+        type="file"
+        multiple
+        hidden
+        accept=".json,.ply,.obj,.stl"
+        aria-label="Files to open"
+        onChange={(event) => {
+          const files = [...(event.currentTarget.files ?? [])];
+          event.currentTarget.value = '';
+          void openFiles(files);
+        }}
+      />
+      <button type="button" onClick={() => saveJson(pattern, fileNameFor(pattern.name, 'pattern'))}>
+        Save pattern
+      </button>
+      <button type="button" onClick={() => saveJson(setup, fileNameFor(setup.name, 'setup'))}>
+        Save setup
+      </button>
+    </div>
+  );
+}
+
+function HistoryButtons() {
+  const canUndo = useCanUndo();
+  const canRedo = useCanRedo();
+  return (
+    <div className="head-group">
+      <button type="button" disabled={!canUndo} onClick={undo}>
+        ↶ Undo
+      </button>
+      <button type="button" disabled={!canRedo} onClick={redo}>
+        ↷ Redo
+      </button>
+    </div>
+  );
+}
+
+const METRIC = { length: 'mm', pressure: 'kPa', mass: 'kg' } as const;
+const SHOP = { length: 'in', pressure: 'psi', mass: 'lb' } as const;
+
+function UnitsSwitch() {
+  const length = useView((view) => view.units.length);
+  return (
+    <fieldset className="switch head-units">
+      <legend className="visually-hidden">Units</legend>
+      <button type="button" aria-pressed={length === 'mm'} onClick={() => setUnits(METRIC)}>
+        mm, kPa, kg
+      </button>
+      <button type="button" aria-pressed={length === 'in'} onClick={() => setUnits(SHOP)}>
+        in, psi, lb
+      </button>
+    </fieldset>
+  );
+}
+
+function ThemeButton() {
+  const theme = useView((view) => view.theme);
+  return (
+    <button type="button" onClick={() => setView({ theme: theme === 'dark' ? 'light' : 'dark' })}>
+      {theme === 'dark' ? 'Light' : 'Dark'}
+    </button>
+  );
+}

@@ -1,0 +1,53 @@
+import { useMemo } from 'react';
+import { BufferAttribute, BufferGeometry, DoubleSide } from 'three';
+import type { BackView } from '../contract.ts';
+import { buildSkirt } from './build/skirt.ts';
+import type { ScenePalette } from './palette.ts';
+import { useGeometry } from './use-geometry.ts';
+
+const FLOOR_BELOW_MM = 24;
+
+/** The back as a cast in matt clay; seen from under it thins to a ghost, so that the undersides show. */
+export function Back({ back, palette, ghosted }: { back: BackView; palette: ScenePalette; ghosted: boolean }) {
+  const key = `${back.version} ${back.name}`;
+  const surface = useGeometry(key, () => {
+    const geometry = new BufferGeometry();
+    geometry.setAttribute('position', new BufferAttribute(back.positions, 3));
+    geometry.setAttribute('normal', new BufferAttribute(back.normals, 3));
+    geometry.setIndex(new BufferAttribute(back.triangles, 1));
+    return geometry;
+  });
+  const skirtParts = useMemo(() => {
+    let low = Number.POSITIVE_INFINITY;
+    for (let i = 2; i < back.positions.length; i += 3) low = Math.min(low, back.positions[i]!);
+    return buildSkirt(back.positions, back.triangles, low - FLOOR_BELOW_MM);
+  }, [back]);
+  const skirt = useGeometry(key, () => {
+    const geometry = new BufferGeometry();
+    geometry.setAttribute('position', new BufferAttribute(skirtParts.positions, 3));
+    geometry.setIndex(new BufferAttribute(skirtParts.triangles, 1));
+    geometry.computeVertexNormals();
+    return geometry;
+  });
+  return (
+    <group>
+      <mesh geometry={surface} renderOrder={ghosted ? 6 : 0}>
+        <meshStandardMaterial
+          key={String(ghosted)}
+          color={palette.clay}
+          roughness={1}
+          metalness={0}
+          side={DoubleSide}
+          transparent={ghosted}
+          opacity={ghosted ? 0.1 : 1}
+          depthWrite={!ghosted}
+        />
+      </mesh>
+      {back.kind === 'sections' && !ghosted && (
+        <mesh geometry={skirt}>
+          <meshStandardMaterial color={palette.clayDeep} roughness={1} metalness={0} side={DoubleSide} />
+        </mesh>
+      )}
+    </group>
+  );
+}

@@ -1,0 +1,95 @@
+import { Canvas, useThree } from '@react-three/fiber';
+import { type RefObject, useEffect, useMemo, useState } from 'react';
+import type { FitView } from '../contract.ts';
+import { useDocument, useResult, useView } from '../state/hooks.ts';
+import { Back } from './Back.tsx';
+import { Bar } from './Bar.tsx';
+import { clearanceTable, pressureTable } from './build/colour-table.ts';
+import { contourLevels } from './build/contour-levels.ts';
+import { Ghost } from './Ghost.tsx';
+import { type Label, LabelMarks } from './Labels.tsx';
+import { Orbit } from './Orbit.tsx';
+import { Place } from './Place.tsx';
+import { SCENE_PALETTES } from './palette.ts';
+import { Station } from './Station.tsx';
+
+const CENTRE = [235, 0, 10] as const;
+const RADIUS_MM = 400;
+
+export interface PictureProps {
+  readonly labels: readonly Label[];
+  readonly holder: RefObject<HTMLDivElement | null>;
+  /** Tests: no smoothing of edges, one pixel per pixel, no swing of the camera. */
+  readonly plain: boolean;
+}
+
+/** The canvas. Draws only when something changed. */
+export default function Picture({ labels, holder, plain }: PictureProps) {
+  const theme = useView((view) => view.theme);
+  const palette = SCENE_PALETTES[theme];
+  return (
+    <Canvas
+      flat
+      frameloop="demand"
+      dpr={plain ? 1 : [1, 2]}
+      gl={{ antialias: !plain, preserveDrawingBuffer: plain }}
+      camera={{ fov: 26, near: 10, far: 9000, position: [-900, -1200, 900], up: [0, 0, 1] }}
+    >
+      <color attach="background" args={[palette.ground]} />
+      <hemisphereLight args={['#fffaf0', '#8d8478', 1.5]} position={[0, 0, 1]} />
+      <directionalLight color="#fff4e2" intensity={1.9} position={[-700, -900, 800]} />
+      <Things labels={labels} holder={holder} plain={plain} />
+    </Canvas>
+  );
+}
+
+function Things({ labels, holder, plain }: PictureProps) {
+  const { invalidate } = useThree();
+  const fit = useResult((result) => result.fit);
+  const back = useResult((result) => result.back);
+  const from = useView((view) => view.from);
+  const asked = useView((view) => view.fromAsked);
+  const theme = useView((view) => view.theme);
+  const stationXMm = useView((view) => view.stationXMm);
+  const showBack = useView((view) => view.showBack);
+  const showGhost = useView((view) => view.showGhost);
+  const [isUnder, setUnder] = useState(false);
+  const palette = SCENE_PALETTES[theme];
+  // biome-ignore lint/correctness/useExhaustiveDependencies: any of these changes the picture
+  useEffect(() => invalidate(), [theme, showBack, showGhost, isUnder, back, invalidate]);
+  return (
+    <>
+      <Orbit from={from} asked={asked} centre={CENTRE} radiusMm={RADIUS_MM} still={plain} onUnder={setUnder} />
+      {back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
+      {fit !== null && <Bars fit={fit} />}
+      {fit !== null && showGhost && <Ghost tree={fit.tree} palette={palette} />}
+      {fit !== null && <Place fit={fit} colour={palette.accent} />}
+      <Station xMm={stationXMm} back={back} palette={palette} />
+      <LabelMarks labels={labels} holder={holder} colour={palette.accent} />
+    </>
+  );
+}
+
+function Bars({ fit }: { fit: FitView }) {
+  const colour = useView((view) => view.colour);
+  const clearance = useView((view) => view.clearanceScale);
+  const pressure = useView((view) => view.pressureScale);
+  const seeThrough = useView((view) => view.barsSeeThrough);
+  const theme = useView((view) => view.theme);
+  const limits = useDocument((documents) => documents.setup.limits);
+  const table = useMemo(
+    () => (colour === 'clearance' ? clearanceTable(clearance) : pressureTable(pressure)),
+    [colour, clearance, pressure],
+  );
+  const levels = useMemo(
+    () => contourLevels(colour, clearance, pressure, limits),
+    [colour, clearance, pressure, limits],
+  );
+  const shared = { colour, table, levels, palette: SCENE_PALETTES[theme], seeThrough };
+  return (
+    <group>
+      <Bar bar={fit.bars.left} {...shared} />
+      <Bar bar={fit.bars.right} {...shared} />
+    </group>
+  );
+}

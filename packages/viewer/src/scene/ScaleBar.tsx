@@ -1,0 +1,93 @@
+import { clearanceColour, pressureColour } from '../look/colour-maps.ts';
+import { Figure } from '../look/Figure.tsx';
+import { figureText, gapFigure, pressureFigure } from '../look/format.ts';
+import { type Rgb, toHex } from '../look/oklab.ts';
+import { useView } from '../state/hooks.ts';
+import { setView } from '../state/view-actions.ts';
+
+const STOPS = 24;
+const CLEARANCE_ENDS_MM = [6, 10, 15, 20, 30];
+const PRESSURE_ENDS_KPA = [20, 30, 40, 60, 100];
+
+const gradient = (colour: (share: number) => Rgb): string =>
+  `linear-gradient(to right, ${Array.from({ length: STOPS + 1 }, (_, i) => toHex(colour(i / STOPS))).join(', ')})`;
+
+/** The colours' figures; its ends are chosen by the user and never follow the data. */
+export function ScaleBar() {
+  const colour = useView((view) => view.colour);
+  return <div className="scale-bar">{colour === 'clearance' ? <ClearanceBar /> : <PressureBar />}</div>;
+}
+
+function ClearanceBar() {
+  const scale = useView((view) => view.clearanceScale);
+  const units = useView((view) => view.units);
+  const { squeezeMm, clearMm } = scale;
+  const span = squeezeMm + clearMm;
+  const ends = [...new Set([...CLEARANCE_ENDS_MM, clearMm])].sort((a, b) => a - b);
+  return (
+    <>
+      <div className="scale-words">
+        <span>
+          <Figure of={gapFigure(squeezeMm, units, { decimals: 0 })} /> squeeze
+        </span>
+        <span>just touching</span>
+        <span>
+          <Figure of={gapFigure(clearMm, units, { decimals: 0 })} /> clear
+        </span>
+      </div>
+      <div
+        className="scale-strip"
+        style={{ background: gradient((share) => clearanceColour(share * span - squeezeMm, scale)) }}
+      />
+      <label className="scale-ends">
+        bold line: just touching; a line each <Figure of={gapFigure(3, units, { decimals: 0 })} />; ends at
+        <select
+          value={clearMm}
+          onChange={(event) => {
+            const end = Number(event.currentTarget.value);
+            setView({ clearanceScale: { squeezeMm: end, clearMm: end } });
+          }}
+        >
+          {ends.map((end) => (
+            <option key={end} value={end}>
+              ± {figureText(gapFigure(end, units, { decimals: 0 }))}
+            </option>
+          ))}
+        </select>
+      </label>
+    </>
+  );
+}
+
+function PressureBar() {
+  const scale = useView((view) => view.pressureScale);
+  const units = useView((view) => view.units);
+  const ends = [...new Set([...PRESSURE_ENDS_KPA, scale.maxKPa])].sort((a, b) => a - b);
+  return (
+    <>
+      <div className="scale-words">
+        <span>no pressure</span>
+        <span>
+          <Figure of={pressureFigure(scale.maxKPa, units)} /> and more
+        </span>
+      </div>
+      <div
+        className="scale-strip"
+        style={{ background: gradient((share) => pressureColour(share * scale.maxKPa, scale)) }}
+      />
+      <label className="scale-ends">
+        a line each <Figure of={pressureFigure(5, units)} />; bold: your limits; ends at
+        <select
+          value={scale.maxKPa}
+          onChange={(event) => setView({ pressureScale: { maxKPa: Number(event.currentTarget.value) } })}
+        >
+          {ends.map((end) => (
+            <option key={end} value={end}>
+              {figureText(pressureFigure(end, units))}
+            </option>
+          ))}
+        </select>
+      </label>
+    </>
+  );
+}

@@ -1,0 +1,62 @@
+import { lazy, Suspense, useMemo, useRef, useState } from 'react';
+import { ErrorBoundary } from 'react-error-boundary';
+import { useResult, useView } from '../state/hooks.ts';
+import { labelsOf } from './labels-of.ts';
+import { ScaleBar } from './ScaleBar.tsx';
+import { SceneControls } from './SceneControls.tsx';
+import './scene.css';
+
+const Picture = lazy(() => import('./Picture.tsx'));
+
+/** The 3D view with its controls and scale. Without WebGL the rest of the bench works on. */
+export function Scene({ plain }: { plain: boolean }) {
+  const back = useResult((result) => result.back);
+  const isStale = useResult((result) => result.stale);
+  const isWaiting = useResult((result) => result.fit === null && result.error === null);
+  const showBack = useView((view) => view.showBack);
+  const holder = useRef<HTMLDivElement>(null);
+  const labels = useMemo(() => (showBack ? labelsOf(back) : []), [back, showBack]);
+  const [canDraw] = useState(hasWebGl);
+  return (
+    <section className="scene" aria-label="Three-dimensional view of back and bars">
+      <SceneControls />
+      <div className={isStale ? 'scene-picture scene-stale' : 'scene-picture'}>
+        {canDraw ? (
+          <ErrorBoundary fallback={<NoPicture />}>
+            <Suspense fallback={null}>
+              <Picture labels={labels} holder={holder} plain={plain} />
+            </Suspense>
+            <div className="scene-labels" ref={holder} aria-hidden="true">
+              {labels.map((label) => (
+                <span key={label.id}>{label.text}</span>
+              ))}
+            </div>
+          </ErrorBoundary>
+        ) : (
+          <NoPicture />
+        )}
+        {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
+        <ScaleBar />
+      </div>
+    </section>
+  );
+}
+
+function NoPicture() {
+  return (
+    <p className="scene-waiting">
+      This browser can't draw in three dimensions here (WebGL is off or missing). Ruler, card, cut and reading work
+      without it.
+    </p>
+  );
+}
+
+function hasWebGl(): boolean {
+  try {
+    const probe = document.createElement('canvas').getContext('webgl2');
+    probe?.getExtension('WEBGL_lose_context')?.loseContext();
+    return probe !== null;
+  } catch {
+    return false;
+  }
+}

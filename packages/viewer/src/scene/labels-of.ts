@@ -1,0 +1,14 @@
+import type { BackView } from '../contract.ts';
+import type { Label } from './Labels.tsx';
+
+/** What is marked on the back: words a person reads, at their places. */
+export function labelsOf(back: BackView | null): Label[] {
+  if (back === null) return [];
+  const { bladeEdgeLeft, bladeEdgeRight, lastRib, proposed } = back.landmarks;
+  const suffix = (name: (typeof proposed)[number]): string => (proposed.includes(name) ? ' (proposed)' : '');
+  return [
+    { id: 'blade-left', text: `left blade edge${suffix('bladeEdgeLeft')}`, at: bladeEdgeLeft },
+    { id: 'blade-right', text: `right blade edge${suffix('bladeEdgeRight')}`, at: bladeEdgeRight },
+    { id: 'rib', text: `last rib${suffix('lastRib')}`, at: lastRib },
+  ];
+}
