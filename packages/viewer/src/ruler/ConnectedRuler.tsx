@@ -2,9 +2,12 @@ import { useState } from 'react';
 import { beginDrag, endDrag, setSetup, setStation, setView, useDocument, useResult, useView } from '../state/index.ts';
 import { Ruler } from './Ruler.tsx';
 
-/** The ruler of the open documents. */
+/**
+ * The ruler of the open documents. It opens laid on, as a maker first lays the bare tree on: a bridge is daylight there,
+ * while under a rider the pad may be squeezed all along.
+ */
 export function ConnectedRuler() {
-  const [isLaidOn, setLaidOn] = useState(false);
+  const [isLaidOn, setLaidOn] = useState(true);
   const fit = useResult((result) => result.fit);
   const back = useResult((result) => result.back);
   const isStale = useResult((result) => result.stale);

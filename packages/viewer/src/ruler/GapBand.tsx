@@ -171,7 +171,7 @@ function GapAtStation({
       <text
         className={`reading ${gap >= 0 ? 'clear' : 'squeeze'}`}
         x={x + (atEnd ? -8 : 8)}
-        y={Math.min(topPx + heightPx - 4, Math.max(topPx + 12, y - 5))}
+        y={gap >= 0 ? Math.min(topPx + heightPx - 4, toY(0) + 14) : Math.max(topPx + 11, toY(0) - 6)}
         textAnchor={atEnd ? 'end' : 'start'}
       >
         {sayGap(gap, frame.units)}

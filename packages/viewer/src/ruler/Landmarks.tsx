@@ -63,7 +63,7 @@ export function Axis({ frame, topPx }: { frame: RulerFrame; topPx: number }) {
           </g>
         );
       })}
-      <text className="note" x={(left + right) / 2} y={topPx + 34} textAnchor="middle">
+      <text className="note" x={(left + right) / 2} y={topPx + 44} textAnchor="middle">
         {T.axis(units.length)}
       </text>
     </g>

@@ -39,8 +39,8 @@ export interface RulerProps {
   readonly onDragEnd?: () => void;
 }
 
-const WIDE = { bracket: 34, side: 118, strip: 32, gap: 66, load: 58, axis: 40, between: 6 };
-const NARROW = { bracket: 34, side: 78, strip: 26, gap: 58, load: 44, axis: 40, between: 5 };
+const WIDE = { bracket: 34, side: 118, strip: 32, gap: 66, load: 58, axis: 50, between: 6 };
+const NARROW = { bracket: 34, side: 78, strip: 26, gap: 58, load: 44, axis: 50, between: 5 };
 const EXAGGERATIONS = [1, 2, 3, 4];
 
 /** The one ruler: everything lengthwise over one axis, millimetres behind the shoulder blade. */
@@ -79,8 +79,7 @@ export function Ruler(props: RulerProps) {
         {fit === null && <p className="empty">{T.empty}</p>}
       </div>
       <p className="small soft ruler-hint">
-        {T.dragHint}
-        {isLaidOn && ` ${T.laidOnNote}.`}
+        {isLaidOn ? T.laidOnNote : T.loadedNote}. {T.dragHint}
       </p>
     </section>
   );
@@ -228,13 +227,7 @@ function Curves({
         topPx={rows.gapRight}
         isMarked={isMarked('right')}
       />
-      {isLaidOn ? (
-        <text className="note" x={frame.scale.toPx(frame.scale.fromMm) + 4} y={rows.load + rows.loadHeight / 2}>
-          {T.laidOnNote}
-        </text>
-      ) : (
-        <LoadBand frame={frame} profiles={profiles} topPx={rows.load} heightPx={rows.loadHeight} mostNPerMm={most} />
-      )}
+      <LoadBand frame={frame} profiles={fit.profiles} topPx={rows.load} heightPx={rows.loadHeight} mostNPerMm={most} />
     </g>
   );
 }

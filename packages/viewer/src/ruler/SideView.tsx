@@ -27,7 +27,7 @@ export function SideView({ frame, profiles, topPx, heightPx, exaggeration }: Sid
   const middle = topPx + 12 + room / 2;
   const toY = (z: number): number => middle - (z - (top + bottom) / 2) * pxPerMm;
   const factor = pxPerMm / scale.pxPerMm;
-  const left = scale.toPx(scale.fromMm);
+  const say = Math.abs(factor - 1) < 0.05 ? T.trueScale : T.exaggerated(factor.toFixed(1));
   return (
     <g className="side-view">
       {sides.map((p) => {
@@ -40,14 +40,20 @@ export function SideView({ frame, profiles, topPx, heightPx, exaggeration }: Sid
         );
       })}
       <EndNames frame={frame} profile={profiles.right} toY={toY} />
-      {!frame.isNarrow && (
-        <text className="name" x={8} y={middle + 4}>
-          {T.sideView}
+      {frame.isNarrow ? (
+        <text className="note" x={scale.toPx(scale.toMm) - 4} y={topPx + heightPx - 3} textAnchor="end">
+          {say}
         </text>
+      ) : (
+        <>
+          <text className="name" x={8} y={middle}>
+            {T.sideView}
+          </text>
+          <text className="note" x={8} y={middle + 14}>
+            {say}
+          </text>
+        </>
       )}
-      <text className="note" x={left + 4} y={topPx + heightPx - 3}>
-        {Math.abs(factor - 1) < 0.05 ? T.trueScale : T.exaggerated(factor.toFixed(1))}
-      </text>
     </g>
   );
 }

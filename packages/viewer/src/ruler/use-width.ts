@@ -1,5 +1,8 @@
 import { type RefObject, useEffect, useState } from 'react';
 
+/** Below this nothing can be drawn to be read; a hidden sheet is measured as zero. */
+const LEAST_PX = 240;
+
 /** Width of an element in CSS pixels, followed as the page changes. */
 export function useWidth(target: RefObject<HTMLElement | null>, start = 900): number {
   const [width, setWidth] = useState(start);
@@ -7,7 +10,8 @@ export function useWidth(target: RefObject<HTMLElement | null>, start = 900): nu
     const element = target.current;
     if (element === null) return;
     const observer = new ResizeObserver(([entry]) => {
-      if (entry !== undefined && entry.contentRect.width > 0) setWidth(Math.round(entry.contentRect.width));
+      if (entry !== undefined && entry.contentRect.width > 0)
+        setWidth(Math.max(LEAST_PX, Math.round(entry.contentRect.width)));
     });
     observer.observe(element);
     return () => observer.disconnect();
