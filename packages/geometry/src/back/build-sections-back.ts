@@ -3,6 +3,7 @@ import { buildChartFromHeights, createChartField, type DistanceField, type Side 
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
+import { refuseSteep } from './refuse-steep.ts';
 import { createSectionDistance } from './section-distance.ts';
 import { createSectionHeight, type SectionHeight } from './section-height.ts';
 import type { SectionsBackDocument } from './sections-schema.ts';
@@ -24,11 +25,13 @@ const TILT_TO_Y_MM = 200;
 /**
  * A back from slopes and bearing-line heights (DESIGN 3), shifted so that z = 0 at the low point of the standing back's
  * bearing line, mean of both sides. Blade positions move the raised patches only; the frame stays the standing back's.
- * @throws InputError 'inconsistent' where rows and stations do not match, or stations do not rise
+ * @throws InputError 'inconsistent' where rows and stations do not match, or stations do not rise; 'out-of-range' where
+ * slopes reach the vertical
  */
 export function buildSectionsBack(doc: SectionsBackDocument, blades: BladePositions = STANDING): BackSurface {
   refuseInconsistent(doc);
   const standing = createSectionHeight(doc, { left: 0, right: 0 });
+  refuseSteep(standing, [...doc.slopeYMm, doc.edgeYMm]);
   const low = bearingLowPoint(standing, doc);
   const moved = blades.leftMm === 0 && blades.rightMm === 0;
   const raw = moved ? standing : createSectionHeight(doc, { left: blades.leftMm, right: blades.rightMm });

@@ -166,29 +166,64 @@ function integrateTan(knotsY: readonly number[], table: readonly Jet1[], absYMm:
     const y0 = knotsY[i]!;
     const span = knotsY[i + 1]! - y0;
     const isLast = absYMm <= knotsY[i + 1]! || i + 2 === knotsY.length;
-    const end = isLast ? absYMm : knotsY[i + 1]!;
-    for (let q = 0; q < RULE.nodes.length; q++) {
-      const share = (RULE.nodes[q]! * (end - y0)) / span;
-      const w = RULE.weights[q]! * (end - y0);
-      const [b, bx, bxx] = mix(table[i]!, table[i + 1]!, share);
-      const tan = Math.tan(b);
-      const sec2 = 1 + tan * tan;
-      out.value += w * tan;
-      out.first += w * sec2 * bx;
-      out.second += w * sec2 * (bxx + 2 * tan * bx * bx);
-    }
+    const share = isLast ? (absYMm - y0) / span : 1;
+    const end = mix(table[i]!, table[i + 1]!, share);
+    const tan = Math.tan(end[0]);
+    const turn = table[i + 1]![0] - table[i]![0];
+    if (Math.abs(turn) < GENTLE_TURN_RAD) addGentle(out, table[i]!, table[i + 1]!, share, span);
+    else addStretch(out, table[i]!, end, tan, share, turn, span);
     if (!isLast) continue;
-    const [b, bx] = mix(table[i]!, table[i + 1]!, (end - y0) / span);
-    const tan = Math.tan(b);
     out.tangent = tan;
-    out.tangentFirst = (1 + tan * tan) * bx;
-    out.tangentAcross = ((1 + tan * tan) * (table[i + 1]![0] - table[i]![0])) / span;
+    out.tangentFirst = (1 + tan * tan) * end[1];
+    out.tangentAcross = ((1 + tan * tan) * turn) / span;
     break;
   }
   return out;
 }
 
-function mix(a: Jet1, b: Jet1, share: number): [number, number, number] {
+/** Below this turn within a stretch the closed forms divide by too little, and four Gauss nodes are exact to rounding. */
+const GENTLE_TURN_RAD = 0.05;
+
+/**
+ * Closed forms over one stretch, slope b = b0 + turn s, integrating by parts: I0 = int tan b = ln(cos b0 / cos b) / turn,
+ * I1 = int sec2(b) b' = ([tan b b'] - D' I0) / turn, and the second derivative likewise; ' is d/dx, D' the turn's.
+ */
+function addStretch(
+  out: Fall,
+  start: Jet1,
+  end: Jet1,
+  tanEnd: number,
+  share: number,
+  turn: number,
+  span: number,
+): void {
+  if (share === 0) return;
+  const [b0, p0, q0] = start;
+  const [b, p, q] = end;
+  const tan0 = Math.tan(b0);
+  const turnFirst = (p - p0) / share;
+  const turnSecond = (q - q0) / share;
+  const i0 = Math.log(Math.cos(b0) / Math.cos(b)) / turn;
+  const i1 = (tanEnd * p - tan0 * p0 - turnFirst * i0) / turn;
+  const ends = tanEnd * q - tan0 * q0 + (tanEnd * p) ** 2 - (tan0 * p0) ** 2;
+  out.value += span * i0;
+  out.first += span * i1;
+  out.second += (span * (ends - turnSecond * i0 - 2 * turnFirst * (i1 - (share * (p0 + p)) / 2))) / turn;
+}
+
+function addGentle(out: Fall, start: Jet1, end: Jet1, share: number, span: number): void {
+  for (let q = 0; q < RULE.nodes.length; q++) {
+    const w = RULE.weights[q]! * share * span;
+    const [b, bx, bxx] = mix(start, end, RULE.nodes[q]! * share);
+    const tan = Math.tan(b);
+    const sec2 = 1 + tan * tan;
+    out.value += w * tan;
+    out.first += w * sec2 * bx;
+    out.second += w * sec2 * (bxx + 2 * tan * bx * bx);
+  }
+}
+
+function mix(a: Jet1, b: Jet1, share: number): Jet1 {
   return [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1]), a[2] + share * (b[2] - a[2])];
 }
 
