@@ -1,5 +1,16 @@
 export type { BarShape, BarStation, TreeParts } from './bar-shape.ts';
 export { buildTree } from './build-tree.ts';
+export { type BarMeasures, type MeasureOptions, measureBar } from './measure-bar.ts';
+export { MESH_MEASURE_DEFAULTS, type MeshMeasureOptions, measureBarMesh } from './measure-bar-mesh.ts';
+export { MEASURE_DEFINITIONS, type MeasureDefinition, type MeasuredFigure } from './measure-definitions.ts';
+export type { FlareMeasures } from './measure-flare.ts';
+export { type LineName, type RockMeasures, radiusFromSag } from './measure-line.ts';
+export type { FileAxis, MeshAxes, MeshUnit } from './measure-mesh-axes.ts';
+export { type StationMeasures, type StationPlane, sagitta } from './measure-station.ts';
+export type { BarSection, BarSurface, KnownSurface } from './measure-surface.ts';
+export { measureTree, type PairMeasures, type TreeMeasures } from './measure-tree.ts';
+export { surfaceOfUnderside } from './measure-underside.ts';
+export { MESH_BARS_DEFAULTS, type MeshBarsOptions, meshOfBars } from './mesh-bars.ts';
 export {
   type BarRange,
   type BarSamples,
