@@ -49,7 +49,7 @@ export function StationCut(props: StationCutProps) {
       {cut === null ? (
         <p className="soft">{T.empty}</p>
       ) : (
-        <div className={isStale ? 'stale' : ''}>
+        <div className={isStale ? 'cut-body stale' : 'cut-body'}>
           <CutDrawing cut={cut} units={units} />
           <CutFigures cut={cut} units={units} />
         </div>
@@ -69,7 +69,7 @@ function Go({ to, onStation, children }: { to: number | null; onStation: (x: num
 function CutDrawing({ cut, units }: { cut: CutView; units: Units }) {
   const holder = useRef<HTMLDivElement>(null);
   const width = useWidth(holder, 640);
-  const height = Math.round(Math.min(260, Math.max(150, width * 0.36)));
+  const height = Math.round(Math.min(300, Math.max(150, width * 0.5)));
   const window = cutWindow(cut, width, height, 22);
   return (
     <div ref={holder} className="cut-drawing">

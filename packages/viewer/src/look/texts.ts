@@ -7,6 +7,7 @@ export const TEXTS = {
   left: 'left',
   right: 'right',
   both: 'both bars',
+  to: 'to',
   stale: 'working on the change; figures below are older',
 
   ruler: {
@@ -37,9 +38,8 @@ export const TEXTS = {
     loaded: 'Loaded',
     laidOn: 'Laid on',
     seating: 'How the tree rests',
-    laidOnNote:
-      'Laid on: gaps under the saddle alone on near-rigid layers, to read the shapes; the load is the loaded one',
-    loadedNote: 'Loaded: gaps to the uncompressed pad under rider and saddle',
+    laidOnNote: 'Laid on: gaps under the bare tree, to read the shapes. Load: under the rider.',
+    loadedNote: 'Loaded: gaps to the uncompressed pad, under rider and saddle.',
     front: 'front flare',
     rear: 'rear flare',
     hatched: 'hatched: no data',
@@ -76,7 +76,7 @@ export const TEXTS = {
     range: (min: string, max: string) => `range ${min} to ${max}`,
     own: 'own value of the left bar',
     empty: 'The card fills when a pattern is open.',
-    howTo: 'Type 22 1/4, 560 mm or seatLength + 6.5 in; arrow keys step; drag a blue name sideways.',
+    howTo: 'Type 22 1/4, 560 mm or seatLength + 6.5 in; arrow keys step; drag a blue mark along its line.',
     remedies: 'what to do',
   },
 

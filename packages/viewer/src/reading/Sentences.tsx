@@ -32,8 +32,14 @@ export function Sentences({ findings, units, selected, hasCauses, onSelect }: Se
           <p className="place small">
             <span>{finding.side === 'both' ? TEXTS.both : TEXTS[finding.side]}</span>
             <span>
-              <Figure of={lengthFigure(finding.fromMm, units, { decimals: 0 })} />–
-              <Figure of={lengthFigure(finding.toMm, units, { decimals: 0 })} /> {TEXTS.cut.behindBlade}
+              <Figure of={lengthFigure(finding.fromMm, units, { decimals: 0 })} />
+              {finding.toMm - finding.fromMm > 0.5 && (
+                <>
+                  {' '}
+                  {TEXTS.to} <Figure of={lengthFigure(finding.toMm, units, { decimals: 0 })} />
+                </>
+              )}{' '}
+              {TEXTS.cut.behindBlade}
             </span>
             {finding.withinMeasuringError && <span>{T.withinError}</span>}
           </p>

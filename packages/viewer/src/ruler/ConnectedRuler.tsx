@@ -44,6 +44,7 @@ export function ConnectedRuler() {
       onStation={setStation}
       onSetPosition={(mm) => setSetup('setPositionMm', mm)}
       onLoadAt={(percent) => setSetup('load.at', percent)}
+      onOpenCut={() => setView({ cutOpen: true })}
       onDragStart={beginDrag}
       onDragEnd={endDrag}
     />

@@ -11,7 +11,7 @@ import { Axis, Landmarks } from './Landmarks.tsx';
 import { LoadBand } from './LoadBand.tsx';
 import { createRulerScale, niceCeiling } from './ruler-scale.ts';
 import { SideView } from './SideView.tsx';
-import { useWidth } from './use-width.ts';
+import { useWidth, useWindowHeight } from './use-width.ts';
 
 const T = TEXTS.ruler;
 
@@ -35,19 +35,24 @@ export interface RulerProps {
   readonly onStation: (xMm: number) => void;
   readonly onSetPosition: (mm: number) => void;
   readonly onLoadAt: (percent: number) => void;
+  readonly onOpenCut: () => void;
   readonly onDragStart?: () => void;
   readonly onDragEnd?: () => void;
 }
 
-const WIDE = { bracket: 34, side: 118, strip: 32, gap: 66, load: 58, axis: 50, between: 6 };
+const WIDE = { bracket: 30, side: 88, strip: 30, gap: 52, load: 42, axis: 48, between: 4 };
 const NARROW = { bracket: 34, side: 78, strip: 26, gap: 58, load: 44, axis: 50, between: 5 };
+/** Share of the window that the drawing may take beside the picture, and what the buttons above it need, px. */
+const WINDOW_SHARE = 0.46;
+const CONTROLS_PX = 52;
 const EXAGGERATIONS = [1, 2, 3, 4];
 
 /** The one ruler: everything lengthwise over one axis, millimetres behind the shoulder blade. */
 export function Ruler(props: RulerProps) {
-  const { back, units, marked, isStale, isLaidOn, fit } = props;
+  const { back, units, marked, isStale, fit } = props;
   const holder = useRef<HTMLDivElement>(null);
   const widthPx = useWidth(holder);
+  const windowPx = useWindowHeight();
   const isNarrow = widthPx < 560;
   const bar = places(props);
   const scale = createRulerScale(
@@ -56,7 +61,7 @@ export function Ruler(props: RulerProps) {
     widthPx - (isNarrow ? 10 : 14),
   );
   const frame: RulerFrame = { scale, units, widthPx, isNarrow, stationXMm: props.stationXMm };
-  const rows = layOut(isNarrow);
+  const rows = layOut(isNarrow, windowPx * WINDOW_SHARE - CONTROLS_PX);
   return (
     <section className="ruler" aria-label={T.title}>
       <RulerControls {...props} />
@@ -78,9 +83,6 @@ export function Ruler(props: RulerProps) {
         </svg>
         {fit === null && <p className="empty">{T.empty}</p>}
       </div>
-      <p className="small soft ruler-hint">
-        {isLaidOn ? T.laidOnNote : T.loadedNote}. {T.dragHint}
-      </p>
     </section>
   );
 }
@@ -112,29 +114,27 @@ interface Rows {
   readonly end: number;
 }
 
-function layOut(isNarrow: boolean): Rows {
+/** Bands one below the other; on a wide page the curves grow or shrink so that the axis stays in sight. */
+function layOut(isNarrow: boolean, availablePx: number): Rows {
   const h = isNarrow ? NARROW : WIDE;
+  const fixed = h.bracket + h.strip + h.axis + 3 * h.between;
+  const curves = h.side + 2 * h.gap + h.load;
+  const stretch = isNarrow ? 1 : Math.min(1.6, Math.max(0.8, (availablePx - fixed) / curves));
+  const [sideHeight, gapHeight, loadHeight] = [h.side, h.gap, h.load].map((px) => Math.round(px * stretch)) as [
+    number,
+    number,
+    number,
+  ];
   const side = h.bracket;
-  const strip = side + h.side;
+  const strip = side + sideHeight;
   const gapLeft = strip + h.strip;
-  const gapRight = gapLeft + h.gap + h.between;
-  const load = gapRight + h.gap + h.between;
-  const axis = load + h.load + h.between;
-  return {
-    side,
-    sideHeight: h.side,
-    strip,
-    gapLeft,
-    gapRight,
-    gapHeight: h.gap,
-    load,
-    loadHeight: h.load,
-    axis,
-    end: axis + h.axis,
-  };
+  const gapRight = gapLeft + gapHeight + h.between;
+  const load = gapRight + gapHeight + h.between;
+  const axis = load + loadHeight + h.between;
+  return { side, sideHeight, strip, gapLeft, gapRight, gapHeight, load, loadHeight, axis, end: axis + h.axis };
 }
 
-function RulerControls({ isLaidOn, onLaidOn, exaggeration, onExaggeration }: RulerProps) {
+function RulerControls({ isLaidOn, onLaidOn, exaggeration, onExaggeration, onOpenCut }: RulerProps) {
   return (
     <div className="ruler-controls">
       <h2>{T.title}</h2>
@@ -157,6 +157,12 @@ function RulerControls({ isLaidOn, onLaidOn, exaggeration, onExaggeration }: Rul
           ))}
         </select>
       </label>
+      <button type="button" onClick={onOpenCut}>
+        {TEXTS.cut.open}
+      </button>
+      <p className="small soft ruler-note" title={T.dragHint}>
+        {isLaidOn ? T.laidOnNote : T.loadedNote}
+      </p>
     </div>
   );
 }

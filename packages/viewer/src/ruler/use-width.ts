@@ -1,4 +1,4 @@
-import { type RefObject, useEffect, useState } from 'react';
+import { type RefObject, useLayoutEffect, useState } from 'react';
 
 /** Below this nothing can be drawn to be read; a hidden sheet is measured as zero. */
 const LEAST_PX = 240;
@@ -6,7 +6,7 @@ const LEAST_PX = 240;
 /** Width of an element in CSS pixels, followed as the page changes. */
 export function useWidth(target: RefObject<HTMLElement | null>, start = 900): number {
   const [width, setWidth] = useState(start);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const element = target.current;
     if (element === null) return;
     const observer = new ResizeObserver(([entry]) => {
@@ -17,4 +17,15 @@ export function useWidth(target: RefObject<HTMLElement | null>, start = 900): nu
     return () => observer.disconnect();
   }, [target]);
   return width;
+}
+
+/** Height of the window, followed as it changes. */
+export function useWindowHeight(): number {
+  const [height, setHeight] = useState(() => window.innerHeight);
+  useLayoutEffect(() => {
+    const follow = (): void => setHeight(window.innerHeight);
+    window.addEventListener('resize', follow);
+    return () => window.removeEventListener('resize', follow);
+  }, []);
+  return height;
 }
