@@ -9,11 +9,15 @@ import {
   buildTree,
   type CauseName,
   type Finding,
+  type Fit,
   fitPatternToBack,
   fitTree,
+  observeAll,
   type PatternDocument,
   type Random,
+  type Reading,
   readPattern,
+  readTree,
   resolvePattern,
   type SectionsBackDocument,
   type Setup,
@@ -112,7 +116,7 @@ function oneCase(
   random: Random,
   strength: number,
 ): CauseCase {
-  const before = fitTree(matched.tree, matched.back, matched.setup, { detail: 'figures' }).result.findings;
+  const before = fitTree(matched.tree, matched.back, matched.setup, { detail: 'figures' });
   let bench = matched;
   const how: string[] = [];
   for (const cause of injected) {
@@ -120,8 +124,8 @@ function oneCase(
     bench = changed;
     how.push(words);
   }
-  const after = fitTree(bench.tree, bench.back, bench.setup, { detail: 'findings' }).result.findings;
-  const fresh = after.filter((f) => f.causes.length > 0 && isNew(f, before));
+  const after = fitTree(bench.tree, bench.back, bench.setup, { detail: 'findings' });
+  const fresh = freshFindings(after, readTree(before.seated, before.laidOn));
   const finding = fresh[0] ?? null;
   return {
     seed,
@@ -134,10 +138,21 @@ function oneCase(
   };
 }
 
-/** A finding that the matched tree did not have, or had at less than two thirds of the size. */
-function isNew(finding: Finding, before: readonly Finding[]): boolean {
-  const old = before.filter((b) => b.code === finding.code && (b.side === finding.side || b.side === 'both'));
-  return old.every((b) => b.sizeMm < finding.sizeMm / 1.5);
+/** A finding is the fault's when at least this share of its size was not there in the matched tree. */
+const FRESH_SHARE = 0.2;
+
+/** Findings with causes that the matched tree did not have, by what came on top of it relative to their rule. */
+function freshFindings(after: Fit, matched: Reading): Finding[] {
+  const observations = observeAll(readTree(after.seated, after.laidOn));
+  return observations
+    .map((o, i) => {
+      const had = o.sizeIn(matched);
+      const added = had === null ? 0 : 1 - Math.max(0, had) / o.sizeMm;
+      return { finding: after.result.findings[i]!, added, gain: added * o.ratio };
+    })
+    .filter((f) => f.added >= FRESH_SHARE && f.finding.causes.length > 0)
+    .sort((a, b) => b.gain - a.gain)
+    .map((f) => f.finding);
 }
 
 const between = (random: Random, low: number, high: number): number => low + (high - low) * random();

@@ -1,8 +1,8 @@
 import type { Observation } from './observation.ts';
 
 /** Sizes count as alike within this, mm, or this share of the larger. */
-const ALIKE_MM = 1;
-const ALIKE_SHARE = 0.1;
+const ALIKE_MM = 0.5;
+const ALIKE_SHARE = 0.05;
 const ALIKE_PLACE_MM = 20;
 
 /** Puts left and right together where both show the same at the same place; sides that differ stay apart. */
