@@ -66,29 +66,35 @@ function Bench({ plain }: { plain: boolean }) {
         <ScanSheet />
       </div>
       <main className="bench-main">
-        <div className="bench-scene">
-          <Guarded>
-            <Scene plain={plain} />
-          </Guarded>
-        </div>
-        <div className="bench-ruler">
-          <Guarded>
-            <ConnectedRuler />
-          </Guarded>
-          {cutOpen && (
-            <div className="bench-cut">
+        <div className="bench-left">
+          <div className="bench-scene">
+            <Guarded>
+              <Scene plain={plain} />
+            </Guarded>
+          </div>
+          <div className="bench-ruler">
+            <div className="bench-ruler-body">
               <Guarded>
-                <ConnectedCut />
+                <ConnectedRuler />
               </Guarded>
             </div>
-          )}
+            {cutOpen && (
+              <div className="bench-cut">
+                <Guarded>
+                  <ConnectedCut />
+                </Guarded>
+              </div>
+            )}
+          </div>
         </div>
-        <div className="bench-reading">
-          <Guarded>
-            <ConnectedReading />
-          </Guarded>
+        <div className="bench-side">
+          <div className="bench-reading">
+            <Guarded>
+              <ConnectedReading />
+            </Guarded>
+          </div>
+          <Cards />
         </div>
-        <Cards />
       </main>
       <footer className="bench-cautions">
         <Guarded>

@@ -6,14 +6,24 @@ import type { ColourMode } from '../state/view-state.ts';
 import type { ColourTable } from './build/colour-table.ts';
 import { writeColour } from './build/colour-table.ts';
 import type { ContourLevel } from './build/contour-levels.ts';
-import { addContour, createRibbons, ribbonTriangles } from './build/contours.ts';
+import {
+  addBoldContour,
+  addFineContour,
+  createRibbons,
+  createSegments,
+  type Ribbons,
+  ribbonTriangles,
+  type Segments,
+} from './build/contours.ts';
 import { cellOf, extended, extendPositions, gridTriangles } from './build/grid.ts';
 import { createWoodNet, fillWood } from './build/wood.ts';
 import type { ScenePalette } from './palette.ts';
 import { createUndersideMaterial } from './underside-material.ts';
 import { arrayOf, dynamicGeometry, touched, useGeometry } from './use-geometry.ts';
 
-const MOST_RIBBONS = 9000;
+const MOST_BOLD = 3000;
+const MOST_FINE = 12_000;
+const BOLD_MM = 2;
 
 export interface BarProps {
   readonly bar: BarView;
@@ -30,9 +40,10 @@ export function Bar({ bar, colour, table, levels, palette, seeThrough }: BarProp
   const { invalidate } = useThree();
   const size = `${bar.rows} ${bar.columns}`;
   const underside = useGeometry(size, () => createUnderside(bar));
-  const lines = useGeometry('', createLines);
+  const bold = useGeometry('bold', createBold);
+  const fine = useGeometry('fine', createFine);
   const net = useMemo(() => createWoodNet({ rows: bar.rows, columns: bar.columns }), [bar.rows, bar.columns]);
-  const wood = useGeometry(size, () => dynamicGeometry({ position: [net.positions, 3] }, net.triangles));
+  const wood = useGeometry(size, () => createWood(net));
   const material = useMemo(createUndersideMaterial, []);
   useEffect(() => () => material.dispose(), [material]);
 
@@ -48,30 +59,43 @@ export function Bar({ bar, colour, table, levels, palette, seeThrough }: BarProp
   useLayoutEffect(() => {
     const values = colour === 'clearance' ? bar.gapMm : bar.pressureKPa;
     paint(bar, values, table, underside);
-    drawContours(bar, values, levels, lines);
+    drawContours(bar, values, levels, bold, fine);
     invalidate();
-  }, [bar, colour, table, levels, underside, lines, invalidate]);
+  }, [bar, colour, table, levels, underside, bold, fine, invalidate]);
 
-  const opacity = 1 - 0.9 * seeThrough;
   return (
     <group>
       <mesh geometry={underside} material={material} renderOrder={1} />
-      <mesh geometry={lines} renderOrder={2} frustumCulled={false}>
-        <meshBasicMaterial color={palette.ink} side={DoubleSide} transparent opacity={0.75} depthWrite={false} />
+      <mesh geometry={bold} renderOrder={2} frustumCulled={false}>
+        <meshBasicMaterial color={palette.ink} side={DoubleSide} transparent opacity={0.85} depthWrite={false} />
       </mesh>
+      <lineSegments geometry={fine} renderOrder={2} frustumCulled={false}>
+        <lineBasicMaterial color={palette.ink} transparent opacity={0.6} depthWrite={false} />
+      </lineSegments>
       <mesh geometry={wood} renderOrder={3}>
-        <meshStandardMaterial
-          key={String(opacity < 1)}
-          color={palette.wood}
-          roughness={0.85}
-          metalness={0}
-          side={DoubleSide}
-          transparent={opacity < 1}
-          opacity={opacity}
-          depthWrite={opacity === 1}
-        />
+        <Wood slot={0} colour={palette.wood} opacity={1 - seeThrough} />
+        <Wood slot={1} colour={palette.wood} opacity={1 - 0.7 * seeThrough} />
       </mesh>
     </group>
+  );
+}
+
+/** The upper side thins out before the edges do, so that the colours below keep their own look and the bar its outline. */
+function Wood({ slot, colour, opacity }: { slot: 0 | 1; colour: string; opacity: number }) {
+  const isSolid = opacity > 0.99;
+  return (
+    <meshStandardMaterial
+      key={String(isSolid)}
+      attach={`material-${slot}`}
+      color={colour}
+      roughness={0.85}
+      metalness={0}
+      side={DoubleSide}
+      transparent={!isSolid}
+      visible={opacity > 0.02}
+      opacity={opacity}
+      depthWrite={isSolid}
+    />
   );
 }
 
@@ -88,10 +112,24 @@ function createUnderside({ rows, columns }: BarView) {
   );
 }
 
-function createLines() {
-  const ribbons = createRibbons(MOST_RIBBONS);
-  const geometry = dynamicGeometry({ position: [ribbons.positions, 3] }, ribbonTriangles(MOST_RIBBONS));
-  geometry.userData.ribbons = ribbons;
+function createWood(net: ReturnType<typeof createWoodNet>) {
+  const geometry = dynamicGeometry({ position: [net.positions, 3] }, net.triangles);
+  geometry.addGroup(0, net.topIndices, 0);
+  geometry.addGroup(net.topIndices, net.triangles.length - net.topIndices, 1);
+  return geometry;
+}
+
+function createBold() {
+  const ribbons = createRibbons(MOST_BOLD);
+  const geometry = dynamicGeometry({ position: [ribbons.positions, 3] }, ribbonTriangles(MOST_BOLD));
+  geometry.userData.lines = ribbons;
+  return geometry;
+}
+
+function createFine() {
+  const segments = createSegments(MOST_FINE);
+  const geometry = dynamicGeometry({ position: [segments.positions, 3] }, null);
+  geometry.userData.lines = segments;
   return geometry;
 }
 
@@ -121,12 +159,20 @@ function drawContours(
   bar: BarView,
   values: Float32Array,
   levels: readonly ContourLevel[],
-  geometry: ReturnType<typeof createLines>,
+  bold: ReturnType<typeof createBold>,
+  fine: ReturnType<typeof createFine>,
 ): void {
-  const ribbons = geometry.userData.ribbons as ReturnType<typeof createRibbons>;
+  const ribbons = bold.userData.lines as Ribbons;
+  const segments = fine.userData.lines as Segments;
   ribbons.count = 0;
+  segments.count = 0;
   const grid = { rows: bar.rows, columns: bar.columns, positions: bar.positions, normals: bar.normals, values };
-  for (const { value, widthMm } of levels) addContour(grid, value, widthMm, ribbons);
-  geometry.setDrawRange(0, 6 * ribbons.count);
-  touched(geometry, 'position');
+  for (const { value, isBold } of levels) {
+    if (isBold) addBoldContour(grid, value, BOLD_MM, ribbons);
+    else addFineContour(grid, value, segments);
+  }
+  bold.setDrawRange(0, 6 * ribbons.count);
+  fine.setDrawRange(0, 2 * segments.count);
+  touched(bold, 'position');
+  touched(fine, 'position');
 }

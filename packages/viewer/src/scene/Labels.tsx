@@ -6,6 +6,8 @@ export interface Label {
   readonly id: string;
   readonly text: string;
   readonly at: readonly [number, number, number];
+  /** Words only, no mark. */
+  readonly isBare?: boolean;
 }
 
 const place = new Vector3();
@@ -39,12 +41,14 @@ export function LabelMarks({
   });
   return (
     <group>
-      {labels.map(({ id, at }) => (
-        <mesh key={id} position={[at[0], at[1], at[2]]} renderOrder={8}>
-          <sphereGeometry args={[4, 16, 12]} />
-          <meshBasicMaterial color={colour} depthTest={false} transparent />
-        </mesh>
-      ))}
+      {labels
+        .filter(({ isBare }) => isBare !== true)
+        .map(({ id, at }) => (
+          <mesh key={id} position={[at[0], at[1], at[2]]} renderOrder={8}>
+            <sphereGeometry args={[4, 16, 12]} />
+            <meshBasicMaterial color={colour} depthTest={false} transparent />
+          </mesh>
+        ))}
     </group>
   );
 }

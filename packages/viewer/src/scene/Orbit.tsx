@@ -10,24 +10,34 @@ const STANDS: Readonly<Record<ViewFrom, readonly [number, number, number]>> = {
   right: [0, 1, 0.06],
   above: [0, -0.02, 1],
   below: [0, -0.02, -1],
-  'three-quarter': [-0.62, -0.86, 0.72],
+  'three-quarter': [-0.5, -0.88, 0.62],
 };
 
 const TURN_MS = 320;
+/** Share of the picture that the box may fill; its corners are empty air when it is seen from one of them. */
+const FILL = 0.95;
+const FILL_FROM_CORNER = 1.28;
+/** From a corner the bars come first: the fork may reach out at the top. */
+const TOP_FROM_CORNER_MM = 120;
+
+export interface Box {
+  readonly min: readonly [number, number, number];
+  readonly max: readonly [number, number, number];
+}
 
 export interface OrbitProps {
   readonly from: ViewFrom;
   /** Counts up when the same view is asked for again. */
   readonly asked: number;
-  readonly centre: readonly [number, number, number];
-  readonly radiusMm: number;
+  /** What has to be in the picture, horse frame, mm. */
+  readonly box: Box;
   readonly still: boolean;
   /** Told when the camera goes under the back or comes up again. */
   readonly onUnder: (isUnder: boolean) => void;
 }
 
 /** Turn, move and zoom by hand; words on buttons turn it to the views a maker knows. */
-export function Orbit({ from, asked, centre, radiusMm, still, onUnder }: OrbitProps) {
+export function Orbit({ from, asked, box, still, onUnder }: OrbitProps) {
   const { camera, gl, invalidate, size } = useThree();
   const controls = useRef<OrbitControls | null>(null);
   const under = useRef(onUnder);
@@ -46,14 +56,14 @@ export function Orbit({ from, asked, centre, radiusMm, still, onUnder }: OrbitPr
     return () => orbit.dispose();
   }, [camera, gl, invalidate]);
 
-  const place = useRef({ centre, radiusMm });
-  place.current = { centre, radiusMm };
+  const place = useRef(box);
+  place.current = box;
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: asking again for the same view counts as a change
   useEffect(() => {
     const orbit = controls.current;
     if (orbit === null) return;
-    const stand = standAt(from, place.current.centre, place.current.radiusMm, camera as PerspectiveCamera, size);
+    const stand = standAt(from, place.current, camera as PerspectiveCamera, size);
     return turnTo(orbit, stand, still ? 0 : TURN_MS);
   }, [from, asked, still, camera, size.width, size.height]);
 
@@ -65,20 +75,28 @@ interface Stand {
   readonly target: Vector3;
 }
 
-function standAt(
-  from: ViewFrom,
-  centre: readonly [number, number, number],
-  radiusMm: number,
-  camera: PerspectiveCamera,
-  size: { width: number; height: number },
-): Stand {
-  const target = new Vector3(...centre);
-  const half = (camera.fov * Math.PI) / 360;
-  const halfAcross = Math.atan(Math.tan(half) * (size.width / Math.max(1, size.height)));
-  // The bars are long and low: across the picture they need their whole radius, up and down rather less.
-  const share = from === 'above' || from === 'below' ? 0.62 : from === 'three-quarter' ? 0.66 : 0.46;
-  const distance = Math.max(radiusMm / Math.tan(halfAcross), (share * radiusMm) / Math.tan(half));
-  return { target, position: new Vector3(...STANDS[from]).normalize().multiplyScalar(distance).add(target) };
+/** Far enough away that every corner of the box is in the picture. */
+function standAt(from: ViewFrom, box: Box, camera: PerspectiveCamera, size: { width: number; height: number }): Stand {
+  const max = new Vector3(...box.max);
+  if (from === 'three-quarter') max.z = Math.min(max.z, TOP_FROM_CORNER_MM);
+  const min = new Vector3(...box.min);
+  const target = min.clone().add(max).multiplyScalar(0.5);
+  const towards = new Vector3(...STANDS[from]).normalize();
+  const across = new Vector3(0, 0, 1).cross(towards).normalize();
+  const upward = towards.clone().cross(across);
+  const tall = Math.tan((camera.fov * Math.PI) / 360) * (from === 'three-quarter' ? FILL_FROM_CORNER : FILL);
+  const wide = tall * (size.width / Math.max(1, size.height));
+  let distance = 0;
+  for (let k = 0; k < 8; k++) {
+    const corner = new Vector3((k & 1 ? max : min).x, (k & 2 ? max : min).y, (k & 4 ? max : min).z).sub(target);
+    const near = corner.dot(towards);
+    distance = Math.max(
+      distance,
+      near + Math.abs(corner.dot(across)) / wide,
+      near + Math.abs(corner.dot(upward)) / tall,
+    );
+  }
+  return { target, position: towards.multiplyScalar(distance).add(target) };
 }
 
 /** Swings the camera over; under reduced motion and in tests it is there at once. */

@@ -13,8 +13,8 @@ import { Place } from './Place.tsx';
 import { SCENE_PALETTES } from './palette.ts';
 import { Station } from './Station.tsx';
 
-const CENTRE = [235, 0, 10] as const;
-const RADIUS_MM = 400;
+/** Bars, fork and cantle of every demo at their usual set position. */
+const BOX = { min: [-70, -200, -60], max: [600, 200, 255] } as const;
 
 export interface PictureProps {
   readonly labels: readonly Label[];
@@ -59,7 +59,7 @@ function Things({ labels, holder, plain }: PictureProps) {
   useEffect(() => invalidate(), [theme, showBack, showGhost, isUnder, back, invalidate]);
   return (
     <>
-      <Orbit from={from} asked={asked} centre={CENTRE} radiusMm={RADIUS_MM} still={plain} onUnder={setUnder} />
+      <Orbit from={from} asked={asked} box={BOX} still={plain} onUnder={setUnder} />
       {back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
       {fit !== null && <Bars fit={fit} />}
       {fit !== null && showGhost && <Ghost tree={fit.tree} palette={palette} />}

@@ -26,21 +26,20 @@ function ClearanceBar() {
   const ends = [...new Set([...CLEARANCE_ENDS_MM, clearMm])].sort((a, b) => a - b);
   return (
     <>
-      <div className="scale-words">
-        <span>
-          <Figure of={gapFigure(squeezeMm, units, { decimals: 0 })} /> squeeze
-        </span>
-        <span>just touching</span>
-        <span>
-          <Figure of={gapFigure(clearMm, units, { decimals: 0 })} /> clear
-        </span>
-      </div>
-      <div
+      <span>
+        squeeze <Figure of={gapFigure(squeezeMm, units, { decimals: 0 })} />
+      </span>
+      <span
         className="scale-strip"
         style={{ background: gradient((share) => clearanceColour(share * span - squeezeMm, scale)) }}
-      />
+      >
+        <span className="scale-zero">just touching</span>
+      </span>
+      <span>
+        <Figure of={gapFigure(clearMm, units, { decimals: 0 })} /> clear
+      </span>
       <label className="scale-ends">
-        bold line: just touching; a line each <Figure of={gapFigure(3, units, { decimals: 0 })} />; ends at
+        a line each <Figure of={gapFigure(3, units, { decimals: 0 })} />; ends at
         <select
           value={clearMm}
           onChange={(event) => {
@@ -65,16 +64,14 @@ function PressureBar() {
   const ends = [...new Set([...PRESSURE_ENDS_KPA, scale.maxKPa])].sort((a, b) => a - b);
   return (
     <>
-      <div className="scale-words">
-        <span>no pressure</span>
-        <span>
-          <Figure of={pressureFigure(scale.maxKPa, units)} /> and more
-        </span>
-      </div>
-      <div
+      <span>no pressure</span>
+      <span
         className="scale-strip"
         style={{ background: gradient((share) => pressureColour(share * scale.maxKPa, scale)) }}
       />
+      <span>
+        <Figure of={pressureFigure(scale.maxKPa, units)} /> and more
+      </span>
       <label className="scale-ends">
         a line each <Figure of={pressureFigure(5, units)} />; bold: your limits; ends at
         <select

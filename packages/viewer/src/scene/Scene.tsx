@@ -1,7 +1,8 @@
 import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
+import { figureText, lengthFigure } from '../look/format.ts';
 import { useResult, useView } from '../state/hooks.ts';
-import { labelsOf } from './labels-of.ts';
+import { labelsOf, stationLabel } from './labels-of.ts';
 import { ScaleBar } from './ScaleBar.tsx';
 import { SceneControls } from './SceneControls.tsx';
 import './scene.css';
@@ -15,7 +16,15 @@ export function Scene({ plain }: { plain: boolean }) {
   const isWaiting = useResult((result) => result.fit === null && result.error === null);
   const showBack = useView((view) => view.showBack);
   const holder = useRef<HTMLDivElement>(null);
-  const labels = useMemo(() => (showBack ? labelsOf(back) : []), [back, showBack]);
+  const stationXMm = useView((view) => view.stationXMm);
+  const units = useView((view) => view.units);
+  const labels = useMemo(
+    () => [
+      ...(showBack ? labelsOf(back) : []),
+      stationLabel(stationXMm, `station ${figureText(lengthFigure(stationXMm, units, { decimals: 0 }))}`),
+    ],
+    [back, showBack, stationXMm, units],
+  );
   const [canDraw] = useState(hasWebGl);
   return (
     <section className="scene" aria-label="Three-dimensional view of back and bars">
@@ -36,8 +45,8 @@ export function Scene({ plain }: { plain: boolean }) {
           <NoPicture />
         )}
         {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
-        <ScaleBar />
       </div>
+      <ScaleBar />
     </section>
   );
 }

@@ -3,13 +3,14 @@ import { useLayoutEffect } from 'react';
 import { DoubleSide } from 'three';
 import type { BackView } from '../contract.ts';
 import { planeCut } from './build/plane-cut.ts';
+import { STATION_TOP_MM } from './labels-of.ts';
 import type { ScenePalette } from './palette.ts';
 import { arrayOf, dynamicGeometry, touched, useGeometry } from './use-geometry.ts';
 
 const MOST_SEGMENTS = 2000;
 const HALF_WIDTH_MM = 215;
-const LOW_MM = -115;
-const HIGH_MM = 130;
+const LOW_MM = -100;
+const HIGH_MM = STATION_TOP_MM;
 
 /** The marker's plane, and the line in which it cuts the back. */
 export function Station({ xMm, back, palette }: { xMm: number; back: BackView | null; palette: ScenePalette }) {

@@ -1,6 +1,9 @@
 import type { BackView } from '../contract.ts';
 import type { Label } from './Labels.tsx';
 
+/** Upper end of the station plane, where its figure stands, mm. */
+export const STATION_TOP_MM = 150;
+
 /** What is marked on the back: words a person reads, at their places. */
 export function labelsOf(back: BackView | null): Label[] {
   if (back === null) return [];
@@ -12,3 +15,11 @@ export function labelsOf(back: BackView | null): Label[] {
     { id: 'rib', text: `last rib${suffix('lastRib')}`, at: lastRib },
   ];
 }
+
+/** The marker's figure, at the top of its plane. */
+export const stationLabel = (xMm: number, text: string): Label => ({
+  id: 'station',
+  text,
+  at: [xMm, 0, STATION_TOP_MM],
+  isBare: true,
+});

@@ -9,8 +9,8 @@ export function createUndersideMaterial(): MeshBasicMaterial {
     vertexColors: true,
     side: DoubleSide,
     polygonOffset: true,
-    polygonOffsetFactor: 1,
-    polygonOffsetUnits: 1,
+    polygonOffsetFactor: 2,
+    polygonOffsetUnits: 4,
   });
   material.onBeforeCompile = (shader) => {
     shader.vertexShader = shader.vertexShader

@@ -47,7 +47,7 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   stationXMm: 200,
   selectedFinding: null,
   theme: 'light',
-  barsSeeThrough: 1,
+  barsSeeThrough: 0.8,
   exaggeration: 4,
   from: 'three-quarter',
   fromAsked: 0,

@@ -36,53 +36,50 @@ export function viewTree(seated: SeatedTree): TreeView {
   };
 }
 
-const mirror = (v: number): 1 | -1 => (v < 0 ? -1 : 1);
-
-/** Around the arch with u, around its thickness with v. The inner arch reaches the gullet height above the inner edges. */
+/**
+ * Around the arch with u, around its thickness with v. The inner arch reaches the gullet height above the inner edges; the
+ * stock swells beside the top and its feet spread along the bars.
+ */
 function forkShape(tree: Tree): (u: number, v: number) => Point {
   const back = tree.parts.forkBackMm;
-  const front = Math.max(12, back - 62);
-  const foot = onTop(tree, (front + back) / 2, -0.15);
+  const front = Math.max(8, back - 78);
+  const foot = onTop(tree, (front + back) / 2, -0.25);
   const [, innerY, innerZ] = undersidePoint(tree, 'right', back, outwardY(tree, 'right', back, -1));
-  const top = innerZ + tree.parts.gulletHeightMm;
+  const rise = innerZ + tree.parts.gulletHeightMm - foot[2] + 8;
   return (u, v) => {
     const angle = Math.PI * (u - 0.5);
     const across = Math.sin(angle);
     const up = Math.cos(angle);
     const turn = 2 * Math.PI * v;
-    const radial = 21 + 17 * Math.sin(turn);
-    const swell = 1 + 0.22 * Math.sin(2 * Math.abs(angle)) ** 2;
-    const archY = innerY * 0.98 + (foot[1] - innerY) * (1 - up ** 0.6);
-    const y = across * (archY + radial * (0.35 + 0.65 * up) * swell);
-    const z = foot[2] - 6 + (top - foot[2] + 6) * up ** 0.8 + radial * up;
-    const x = foot[0] + ((back - front) / 2) * Math.cos(turn) * (0.75 + 0.25 * (1 - up)) - 16 * up;
-    return [x, y, z];
+    const swell = Math.exp(-(((Math.abs(angle) - 0.85) / 0.36) ** 2));
+    const outward = 0.5 + 0.5 * Math.sin(turn);
+    const thickness = outward * (40 + 26 * swell);
+    const innerArchY = innerY * 0.94 + (foot[1] - innerY * 0.94) * (1 - up) ** 2;
+    const alongX = ((back - front) / 2) * (0.8 + 0.3 * (1 - up) ** 2 - 0.12 * outward);
+    const rounded = Math.sign(Math.cos(turn)) * Math.abs(Math.cos(turn)) ** 0.6;
+    return [
+      foot[0] + alongX * rounded - 14 * up,
+      across * innerArchY + Math.sign(across) * Math.abs(across) ** 0.8 * thickness * (0.55 + 0.45 * up),
+      foot[2] - 8 + rise * up ** 0.7 + thickness * up,
+    ];
   };
 }
 
 /** A dished board standing on the rear bars, leaning back: u across, v up its front, over the rim and down its back. */
 function cantleShape(tree: Tree): (u: number, v: number) => Point {
-  const length = tree.right.shape.lengthMm;
-  const b = Math.min(length - 30, tree.parts.cantleFrontMm);
+  const b = Math.min(tree.right.shape.lengthMm - 40, tree.parts.cantleFrontMm);
   const foot = onTop(tree, b, 0.1);
-  const rise = 96;
+  const half = foot[1] + 22;
   return (u, v) => {
     const s = 2 * u - 1;
-    const side = mirror(s);
-    const half = foot[1] + 18;
-    const rim = Math.sqrt(Math.max(0, 1 - Math.abs(s) ** 2.6));
-    const onBars = onTop(tree, b, Math.max(-1, (Math.abs(s) * half - foot[1]) / 70));
-    const baseZ =
-      Math.abs(s) * half > foot[1] * 0.6 ? onBars[2] : foot[2] + 20 * (1 - (Math.abs(s) * half) / (foot[1] * 0.6));
-    const upFront = v < 0.5 ? 2 * v : 2 - 2 * v;
-    const thick = v < 0.5 ? -9 : 9;
-    const height = rise * rim * upFront;
-    const lean = 0.42 * height + 26 * (1 - s * s) * upFront ** 0.7;
-    return [
-      foot[0] + lean + thick * (1 - upFront ** 4),
-      side * Math.abs(s) * half,
-      Math.min(baseZ, foot[2] + 20) + height,
-    ];
+    const across = (Math.abs(s) * half - foot[1]) / 60;
+    const base =
+      across > -1 ? onTop(tree, b, across)[2] : onTop(tree, b, -1)[2] + 10 * (1 - (s * half) ** 2 / foot[1] ** 2);
+    const up = Math.max(0, Math.sin(Math.PI * v)) ** 0.7;
+    const height = (12 + 84 * Math.sqrt(Math.max(0, 1 - s ** 4))) * up;
+    const dish = 34 * (1 - s * s);
+    const thickness = -10 * Math.cos(Math.PI * v);
+    return [foot[0] + thickness + 0.38 * height + dish * (0.35 + 0.65 * up), s * half, base - 6 + height];
   };
 }
 

@@ -4,11 +4,9 @@ import type { ColourMode } from '../../state/view-state.ts';
 
 export interface ContourLevel {
   readonly value: number;
-  readonly widthMm: number;
+  readonly isBold: boolean;
 }
 
-const FINE_MM = 0.9;
-const BOLD_MM = 2.4;
 const CLEARANCE_STEP_MM = 3;
 const PRESSURE_STEP_KPA = 5;
 
@@ -24,13 +22,13 @@ export function contourLevels(
     const to = Math.floor(clearance.clearMm / CLEARANCE_STEP_MM);
     return Array.from({ length: to - from + 1 }, (_, i) => {
       const value = (from + i) * CLEARANCE_STEP_MM;
-      return { value, widthMm: value === 0 ? BOLD_MM : FINE_MM };
+      return { value, isBold: value === 0 };
     });
   }
   const steps = Math.floor(pressure.maxKPa / PRESSURE_STEP_KPA);
-  const fine = Array.from({ length: steps }, (_, i) => ({ value: (i + 1) * PRESSURE_STEP_KPA, widthMm: FINE_MM }));
+  const fine = Array.from({ length: steps }, (_, i) => ({ value: (i + 1) * PRESSURE_STEP_KPA, isBold: false }));
   const bold = [limits?.meanKPa, limits?.peakKPa].flatMap((value) =>
-    value === undefined ? [] : [{ value, widthMm: BOLD_MM }],
+    value === undefined ? [] : [{ value, isBold: true }],
   );
   return [...fine, ...bold];
 }

@@ -5,7 +5,17 @@ export interface Ribbons {
   count: number;
 }
 
+/** Bare line segments, 6 numbers each. */
+export interface Segments {
+  readonly positions: Float32Array;
+  /** Segments in use. */
+  count: number;
+}
+
 export const createRibbons = (most: number): Ribbons => ({ positions: new Float32Array(12 * most), count: 0 });
+export const createSegments = (most: number): Segments => ({ positions: new Float32Array(6 * most), count: 0 });
+
+type Join = (cell: number, a: readonly number[], b: readonly number[]) => void;
 
 export interface ContourGrid {
   readonly rows: number;
@@ -17,7 +27,23 @@ export interface ContourGrid {
 }
 
 /** Adds the line of one level over the grid as ribbons of a width in mm lying in the surface. Cells next to NaN stay open. */
-export function addContour(grid: ContourGrid, level: number, widthMm: number, out: Ribbons): void {
+export function addBoldContour(grid: ContourGrid, level: number, widthMm: number, out: Ribbons): void {
+  traceContour(grid, level, (cell, a, b) => addRibbon(grid, cell, a, b, widthMm, out));
+}
+
+/** Adds the line of one level as bare segments, which are drawn one pixel wide at any distance. */
+export function addFineContour(grid: ContourGrid, level: number, out: Segments): void {
+  traceContour(grid, level, (_, a, b) => {
+    if (6 * out.count + 6 > out.positions.length) return;
+    for (let c = 0; c < 3; c++) {
+      out.positions[6 * out.count + c] = a[c]!;
+      out.positions[6 * out.count + 3 + c] = b[c]!;
+    }
+    out.count++;
+  });
+}
+
+function traceContour(grid: ContourGrid, level: number, join: Join): void {
   const { rows, columns, values: v } = grid;
   for (let i = 0; i + 1 < rows; i++) {
     for (let j = 0; j + 1 < columns; j++) {
@@ -29,13 +55,13 @@ export function addContour(grid: ContourGrid, level: number, widthMm: number, ou
       const high = Math.max(v[a]!, v[b]!, v[c]!, v[d]!);
       // A comparison with NaN is false, so cells with a corner off the data fall out here.
       if (!(low < level && high >= level)) continue;
-      crossCell(grid, [a, b, c, d], level, widthMm, out);
+      crossCell(grid, [a, b, c, d], level, join);
     }
   }
 }
 
 /** Marching squares in one cell; the saddle is cut as its middle lies. */
-function crossCell(grid: ContourGrid, corners: readonly number[], level: number, widthMm: number, out: Ribbons): void {
+function crossCell(grid: ContourGrid, corners: readonly number[], level: number, join: Join): void {
   const { values: v } = grid;
   const crossings: number[][] = [];
   for (let k = 0; k < 4; k++) {
@@ -44,12 +70,11 @@ function crossCell(grid: ContourGrid, corners: readonly number[], level: number,
     if (v[p]! < level === v[q]! < level) continue;
     crossings.push(between(grid, p, q, (level - v[p]!) / (v[q]! - v[p]!)));
   }
-  if (crossings.length === 2) addRibbon(grid, corners[0]!, crossings[0]!, crossings[1]!, widthMm, out);
+  if (crossings.length === 2) join(corners[0]!, crossings[0]!, crossings[1]!);
   if (crossings.length !== 4) return;
   const middle = corners.reduce((sum, k) => sum + v[k]!, 0) / 4;
   const turned = v[corners[0]!]! < level === middle < level ? 1 : 0;
-  for (const first of [turned, turned + 2])
-    addRibbon(grid, corners[0]!, crossings[first]!, crossings[(first + 1) % 4]!, widthMm, out);
+  for (const first of [turned, turned + 2]) join(corners[0]!, crossings[first]!, crossings[(first + 1) % 4]!);
 }
 
 function between({ positions }: ContourGrid, p: number, q: number, share: number): number[] {

@@ -16,7 +16,9 @@ export interface WoodNet {
   readonly columns: readonly number[];
   /** 3n: top net, then the border of the underside. */
   readonly positions: Float32Array;
+  /** The upper side's first, then the edges'. */
   readonly triangles: Uint32Array;
+  readonly topIndices: number;
   /** Places in the top net round its border, in order. */
   readonly border: readonly number[];
 }
@@ -35,7 +37,14 @@ export function createWoodNet({ rows, columns }: Pick<BarView, 'rows' | 'columns
   const triangles = new Uint32Array(net.length + walls.length);
   triangles.set(net);
   triangles.set(walls, net.length);
-  return { rows: r, columns: c, positions: new Float32Array(3 * (top + border.length)), triangles, border };
+  return {
+    rows: r,
+    columns: c,
+    positions: new Float32Array(3 * (top + border.length)),
+    triangles,
+    topIndices: net.length,
+    border,
+  };
 }
 
 function borderOf(rows: number, columns: number): number[] {
