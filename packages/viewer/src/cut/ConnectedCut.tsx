@@ -6,6 +6,7 @@ import { StationCut } from './StationCut.tsx';
 export function ConnectedCut() {
   const cut = useResult((result) => result.cut);
   const isStale = useResult((result) => result.stale);
+  const layersMm = useResult((result) => result.fit?.layersMm ?? 0);
   const length = useResult((result) => Number(result.pattern?.values.length ?? Number.NaN));
   const stations = useDocument((documents) => documents.pattern.stations);
   const setPositionMm = useDocument((documents) => documents.setup.setPositionMm ?? 0);
@@ -23,6 +24,7 @@ export function ConnectedCut() {
       stationXMm={stationXMm}
       stationName={places.find(({ xMm }) => Math.abs(xMm - stationXMm) < 0.5)?.name ?? null}
       isStale={isStale}
+      layersMm={layersMm}
       previousXMm={neighbourStation(xs, stationXMm, -1)}
       nextXMm={neighbourStation(xs, stationXMm, 1)}
       onStation={setStation}

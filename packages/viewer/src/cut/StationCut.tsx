@@ -5,7 +5,7 @@ import { angleFigure, lengthFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { sayGap } from '../ruler/GapBand.tsx';
 import { useWidth } from '../ruler/use-width.ts';
-import { bodyPath, type CutWindow, cutPath, cutWindow, missingStretches } from './cut-geometry.ts';
+import { bodyPath, type CutWindow, cutPath, cutWindow, missingStretches, raisedLine } from './cut-geometry.ts';
 
 const T = TEXTS.cut;
 
@@ -16,6 +16,8 @@ export interface StationCutProps {
   /** Name of the pattern's station the marker stands on, if it does. */
   readonly stationName: string | null;
   readonly isStale: boolean;
+  /** Uncompressed thickness of the layers, mm. */
+  readonly layersMm: number;
   readonly previousXMm: number | null;
   readonly nextXMm: number | null;
   readonly onStation: (xMm: number) => void;
@@ -50,7 +52,7 @@ export function StationCut(props: StationCutProps) {
         <p className="soft">{T.empty}</p>
       ) : (
         <div className={isStale ? 'cut-body stale' : 'cut-body'}>
-          <CutDrawing cut={cut} units={units} />
+          <CutDrawing cut={cut} units={units} layersMm={props.layersMm} />
           <CutFigures cut={cut} units={units} />
         </div>
       )}
@@ -66,7 +68,7 @@ function Go({ to, onStation, children }: { to: number | null; onStation: (x: num
   );
 }
 
-function CutDrawing({ cut, units }: { cut: CutView; units: Units }) {
+function CutDrawing({ cut, units, layersMm }: { cut: CutView; units: Units; layersMm: number }) {
   const holder = useRef<HTMLDivElement>(null);
   const width = useWidth(holder, 640);
   const height = Math.round(Math.min(300, Math.max(150, width * 0.5)));
@@ -90,14 +92,26 @@ function CutDrawing({ cut, units }: { cut: CutView; units: Units }) {
             {TEXTS.noData}
           </text>
         ) : (
-          <CutLines cut={cut} window={window} width={width} height={height} />
+          <CutLines cut={cut} window={window} width={width} height={height} layersMm={layersMm} />
         )}
       </svg>
     </div>
   );
 }
 
-function CutLines({ cut, window, width, height }: { cut: CutView; window: CutWindow; width: number; height: number }) {
+function CutLines({
+  cut,
+  window,
+  width,
+  height,
+  layersMm,
+}: {
+  cut: CutView;
+  window: CutWindow;
+  width: number;
+  height: number;
+  layersMm: number;
+}) {
   const level = height - 16;
   return (
     <g>
@@ -123,10 +137,31 @@ function CutLines({ cut, window, width, height }: { cut: CutView; window: CutWin
         {T.trueScale}
       </text>
       <path className="back-line" d={cutPath(cut.back, window)} />
+      {layersMm > 0 && <PadTop line={raisedLine(cut.back, layersMm)} window={window} />}
       {(['left', 'right'] as const).map((side) => {
         const bar = cut[side];
         return bar === null ? null : <CutBody key={side} side={side} bar={bar} window={window} />;
       })}
+    </g>
+  );
+}
+
+/** Where the layers end while nothing presses on them: squeeze is how far a bar dips below it. */
+function PadTop({ line, window }: { line: Float32Array; window: CutWindow }) {
+  const quarter = Math.floor(line.length / 16) * 2;
+  return (
+    <g>
+      <path className="pad-line" d={cutPath(line, window)} />
+      {!Number.isNaN(line[quarter + 1]!) && (
+        <text
+          className="note"
+          x={window.toX(line[quarter]!) - 4}
+          y={window.toY(line[quarter + 1]!) - 6}
+          textAnchor="end"
+        >
+          {T.padTop}
+        </text>
+      )}
     </g>
   );
 }
@@ -140,7 +175,7 @@ function CutBody({ side, bar, window }: { side: 'left' | 'right'; bar: CutBar; w
       <text
         className="side-name"
         x={window.toX(bar.top[middle]!)}
-        y={window.toY(bar.top[middle + 1]!) - 7}
+        y={window.toY(bar.top[middle + 1]!) - 14}
         textAnchor="middle"
       >
         {TEXTS[side]}

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { CutView } from '../contract.ts';
-import { cutPath, cutWindow, missingStretches, neighbourStation } from './cut-geometry.ts';
+import { cutPath, cutWindow, missingStretches, neighbourStation, raisedLine } from './cut-geometry.ts';
 
 const cut: CutView = {
   xMm: 100,
@@ -32,6 +32,18 @@ describe('station cut', () => {
       [0, 4],
       [8, 12],
     ]);
+  });
+
+  test('layers end at their thickness from the back: a circle stays a circle of larger radius', () => {
+    const circle = Float32Array.from(
+      Array.from({ length: 61 }, (_, i) => 0.6 + (i * (Math.PI - 1.2)) / 60).flatMap((a) => [
+        -300 * Math.cos(a),
+        300 * Math.sin(a),
+      ]),
+    );
+    const raised = raisedLine(circle, 20);
+    for (let i = 2; i < raised.length - 2; i += 2) expect(Math.hypot(raised[i]!, raised[i + 1]!)).toBeCloseTo(320, 2);
+    expect(raisedLine(cut.back, 20)[9]).toBeNaN();
   });
 
   test('previous and next station', () => {

@@ -83,3 +83,19 @@ export function neighbourStation(stationsXMm: readonly number[], xMm: number, di
   const beyond = stationsXMm.filter((x) => direction * (x - xMm) > 0.5).sort((a, b) => direction * (a - b));
   return beyond[0] ?? null;
 }
+
+/** The back raised along its own normal in the plane, z up: where the uncompressed layers end. NaN where it is NaN. */
+export function raisedLine(back: Float32Array, byMm: number): Float32Array {
+  const out = new Float32Array(back.length);
+  const last = back.length - 2;
+  for (let i = 0; i <= last; i += 2) {
+    const before = Math.max(0, i - 2);
+    const after = Math.min(last, i + 2);
+    const dy = back[after]! - back[before]!;
+    const dz = back[after + 1]! - back[before + 1]!;
+    const length = Math.hypot(dy, dz);
+    out[i] = back[i]! - (byMm * dz) / length;
+    out[i + 1] = back[i + 1]! + (byMm * dy) / length;
+  }
+  return out;
+}

@@ -199,6 +199,7 @@ export const TEXTS = {
     next: 'Next station',
     close: 'Close cut',
     open: 'Open cut',
+    padTop: 'pad’s top',
     bar: 'bar',
     back: 'back',
     mismatch: 'bar − back',
