@@ -1,5 +1,6 @@
 export * from './back/index.ts';
 export * from './bar/index.ts';
+export * from './drawing/index.ts';
 export * from './exchange/index.ts';
 export * from './findings/index.ts';
 export * from './layers/index.ts';

@@ -12,12 +12,13 @@ import { fitWarnings } from '../output/fit-warnings.ts';
 import { plainText } from '../output/plain-text.ts';
 import { documentText } from '../output/print-document.ts';
 import { printFit } from '../output/print-fit.ts';
+import { type MapFlags, mapFormat, mapOptions, renderMap } from '../output/render-map.ts';
 import { samplesCsv } from '../output/samples-csv.ts';
 import { type ConditionOutcome, checkConditions, readCondition } from '../require/condition.ts';
 
 export const FIT_RESULT_SCHEMA = 'barwright/fit-result/1';
 
-export interface FitFlags {
+export interface FitFlags extends MapFlags {
   readonly setup?: string;
   readonly set?: readonly string[];
   readonly out?: string;
@@ -62,6 +63,10 @@ interface Places {
 }
 
 async function checkOutputs(flags: FitFlags, inputs: FitInputs, io: Io): Promise<Places> {
+  if (flags.map !== undefined) {
+    mapFormat(flags.map);
+    mapOptions(flags, inputs, io);
+  }
   const read = listInputs(inputs).flatMap((input: InputFile | null) => (input === null ? [] : [input.path]));
   const all: { option: string; path: string }[] = [];
   const place = async (option: string, name: string | undefined): Promise<string | null> => {
@@ -88,5 +93,9 @@ async function contents(
   const files: OutputFile[] = [];
   if (places.out !== null) files.push({ path: places.out, content: text });
   if (places.samples !== null) files.push({ path: places.samples, content: samplesCsv(fitted.seated) });
+  if (places.map !== null) {
+    const content = await renderMap(places.map, fitted, mapOptions(flags, inputs, io));
+    files.push({ path: places.map, content });
+  }
   return files;
 }
