@@ -1,7 +1,12 @@
 export type { BarShape, BarStation, TreeParts } from './bar-shape.ts';
 export { buildTree } from './build-tree.ts';
 export { type BarMeasures, type MeasureOptions, measureBar } from './measure-bar.ts';
-export { MESH_MEASURE_DEFAULTS, type MeshMeasureOptions, measureBarMesh } from './measure-bar-mesh.ts';
+export {
+  MESH_MEASURE_DEFAULTS,
+  type MeshMeasureOptions,
+  measureBarMesh,
+  surfacesOfBarMesh,
+} from './measure-bar-mesh.ts';
 export { MEASURE_DEFINITIONS, type MeasureDefinition, type MeasuredFigure } from './measure-definitions.ts';
 export type { FlareMeasures } from './measure-flare.ts';
 export { type LineName, type RockMeasures, radiusFromSag } from './measure-line.ts';

@@ -38,8 +38,7 @@ const LONGEST_MM = 1500;
  * across the midplane, 'wrong-unit' for bars too short or too long, 'missing' when the bar of the wanted side isn't there
  */
 export function measureBarMesh(mesh: TriangleMesh, options: MeshMeasureOptions = {}): TreeMeasures {
-  const settings = { ...MESH_MEASURE_DEFAULTS, ...options };
-  const { surfaces, remarks } = surfacesOfMesh(mesh, settings);
+  const { surfaces, remarks } = surfacesOfBarMesh(mesh, options);
   const length = Math.max(...surfaces.map((s) => s.toMm));
   const stations = options.stations ?? defaultStations(length);
   const measures = (side: 'left' | 'right'): BarMeasures | null => {
@@ -49,10 +48,15 @@ export function measureBarMesh(mesh: TriangleMesh, options: MeshMeasureOptions =
   return joinMeasures('mesh', measures('left'), measures('right'), remarks);
 }
 
-function surfacesOfMesh(
+/**
+ * The bars of a mesh as surfaces to be measured, left before right, b = 0 at the foremost tip edge.
+ * @throws InputError as measureBarMesh does
+ */
+export function surfacesOfBarMesh(
   mesh: TriangleMesh,
-  settings: Required<Pick<MeshMeasureOptions, 'axes' | 'unit' | 'side' | 'midplaneMm' | 'bearingLineYMm'>>,
+  options: MeshMeasureOptions = {},
 ): { surfaces: BarSurface[]; remarks: readonly string[] } {
+  const settings = { ...MESH_MEASURE_DEFAULTS, ...options };
   if (mesh.triangles.length === 0) refuseEmpty();
   const cleaned = cleanMesh(turnToBarAxes(mesh, settings.axes, settings.unit)).mesh;
   const positions = cleaned.positions.map((value, i) => (i % 3 === 1 ? value - settings.midplaneMm : value));

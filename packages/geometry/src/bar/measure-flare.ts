@@ -19,9 +19,6 @@ export interface Flares {
 export const FLARE_THRESHOLD_MM = 0.1;
 
 const PROFILE_POINTS = 121;
-/** A mesh's tip edge is itself no section but a line; the section is taken this far behind it, mm. */
-const TIP_NUDGE_MM = 1e-3;
-
 /**
  * Flare of both tips on the bearing line. Where the flare is known it is read; otherwise the arc of the line's middle is grown
  * until the line leaves it, and continued to the tips.
@@ -29,11 +26,11 @@ const TIP_NUDGE_MM = 1e-3;
  * @returns null where the middle of the line follows no arc, or a tip has no section
  */
 export function measureFlares(surface: BarSurface, height: LineHeight, toleranceMm: number): Flares | null {
-  const nudge = surface.known === null ? TIP_NUDGE_MM : 0;
-  const first = surface.fromMm + nudge;
-  const span = surface.toMm - nudge - first;
-  const all = Float64Array.from({ length: PROFILE_POINTS }, (_, i) => first + (span * i) / (PROFILE_POINTS - 1));
-  const { known } = surface;
+  const { known, fromMm, toMm } = surface;
+  const all = Float64Array.from(
+    { length: PROFILE_POINTS },
+    (_, i) => fromMm + ((toMm - fromMm) * i) / (PROFILE_POINTS - 1),
+  );
   const heightWithFlare = (b: number): number => height(b) + (known?.flareLiftMm(b) ?? 0);
   const b = all.filter((at) => Number.isFinite(height(at)));
   if (b.length < PROFILE_POINTS / 2) return null;
@@ -43,7 +40,7 @@ export function measureFlares(surface: BarSurface, height: LineHeight, tolerance
   const front = findDeparture(b, z, arc, -1, FLARE_THRESHOLD_MM);
   const rear = findDeparture(b, z, arc, 1, FLARE_THRESHOLD_MM);
   if (!Number.isFinite(front.liftMm + rear.liftMm)) return null;
-  return { front: fromTip(front, surface.fromMm), rear: fromTip(rear, surface.toMm) };
+  return { front: fromTip(front, fromMm), rear: fromTip(rear, toMm) };
 }
 
 function knownArc(b: Float64Array, height: LineHeight, lift: LineHeight) {
@@ -53,14 +50,10 @@ function knownArc(b: Float64Array, height: LineHeight, lift: LineHeight) {
   return fit === null || from < 0 ? null : { arc: fit.arc, from, to: bare.lastIndexOf(1), toleranceMm: 0 };
 }
 
-function fromTip(departure: Departure, tipMm: number): FlareMeasures {
-  const zone = (startMm: number): number => {
-    const length = Math.abs(startMm - tipMm);
-    return length <= 2 * TIP_NUDGE_MM ? 0 : length;
-  };
+function fromTip({ liftMm, thresholdMm, startMm }: Departure, tipMm: number): FlareMeasures {
   return {
-    flareLiftMm: departure.liftMm,
-    flareZoneMm: zone(departure.thresholdMm),
-    flareZoneFromStartMm: zone(departure.startMm),
+    flareLiftMm: liftMm,
+    flareZoneMm: Math.abs(thresholdMm - tipMm),
+    flareZoneFromStartMm: Math.abs(startMm - tipMm),
   };
 }

@@ -45,8 +45,8 @@ export function findUndersideFaces(mesh: TriangleMesh): FoundFaces {
   if (down.length === 0) refuseNoUnderside();
   const parts = connectedParts(mesh, down);
   const remarks = remarkWalls(wallAreaMm2);
+  refuseAcross(parts);
   const sides = { left: pickSide(parts, -1, remarks), right: pickSide(parts, 1, remarks) };
-  for (const part of [...sides.left, ...sides.right]) refuseAcross(part);
   return { left: toFaces(mesh, sides.left, -1), right: toFaces(mesh, sides.right, 1), remarks };
 }
 
@@ -177,12 +177,17 @@ function toFaces({ positions: p, triangles: t }: TriangleMesh, parts: readonly P
   return { corners, fromXMm, toXMm };
 }
 
-function refuseAcross({ lowY, highY }: Part): void {
-  if (lowY > -MIDPLANE_SLACK_MM || highY < MIDPLANE_SLACK_MM) return;
+function refuseAcross(parts: readonly Part[]): void {
+  const largest = Math.max(...parts.map((part) => part.areaMm2));
+  const across = parts.find(
+    ({ areaMm2, lowY, highY }) =>
+      areaMm2 >= LEAST_PART * largest && lowY < -MIDPLANE_SLACK_MM && highY > MIDPLANE_SLACK_MM,
+  );
+  if (across === undefined) return;
   throw new InputError({
     code: 'inconsistent',
     field: 'mesh',
-    got: `an underside from ${lowY.toFixed(1)} to ${highY.toFixed(1)} mm of the midplane, in one piece`,
+    got: `an underside from ${across.lowY.toFixed(1)} to ${across.highY.toFixed(1)} mm of the midplane, in one piece`,
     expected: 'bars that lie on one side of the midplane each',
     remedy: 'Cut the bars free of fork and cantle, and say where the midplane is.',
   });

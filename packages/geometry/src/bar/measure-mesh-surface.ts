@@ -11,6 +11,8 @@ export interface MeshSurfaceOptions {
 
 const POINTS = 97;
 const BUCKETS = 512;
+/** The tip edge itself is no section but a line; one asked for there is taken this far behind it, mm. */
+const TIP_NUDGE_MM = 1e-3;
 
 /**
  * An imported bar as a surface to be measured. Sections are exact cuts of the faces by a plane, read off at 97 outward
@@ -19,6 +21,11 @@ const BUCKETS = 512;
 export function surfaceOfBarMesh(faces: UndersideFaces, options: MeshSurfaceOptions): BarSurface {
   const { side, originXMm, bearingLineYMm } = options;
   const facesAt = bucketFaces(faces);
+  const planeAt = (bMm: number): number => {
+    const x = bMm + originXMm;
+    const onBar = x >= faces.fromXMm - TIP_NUDGE_MM && x <= faces.toXMm + TIP_NUDGE_MM;
+    return onBar ? Math.min(Math.max(x, faces.fromXMm + TIP_NUDGE_MM), faces.toXMm - TIP_NUDGE_MM) : x;
+  };
   return {
     side,
     source: 'mesh',
@@ -28,7 +35,10 @@ export function surfaceOfBarMesh(faces: UndersideFaces, options: MeshSurfaceOpti
       sentence: `A mesh does not say where its bearing line is: rock is measured along |y| = ${bearingLineYMm} mm.`,
       yMm: () => bearingLineYMm,
     },
-    section: (bMm) => readOff(cut(faces, facesAt(bMm + originXMm), bMm + originXMm)),
+    section: (bMm) => {
+      const x = planeAt(bMm);
+      return readOff(cut(faces, facesAt(x), x));
+    },
     known: null,
   };
 }
