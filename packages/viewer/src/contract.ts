@@ -8,8 +8,8 @@ export interface FitView {
   /** Counts up with every change of the inputs; a view of an older version is stale and dimmed. */
   readonly version: number;
   /**
-   * 'bars' comes first, while dragging: bars, loaded profiles and tree are new, `result` and `laidOnProfiles` are of older
-   * inputs. 'figures' follows at once; 'full' adds causes, capacity and accuracy when the hand rests.
+   * 'bars' comes first, while dragging: bars, loaded profiles and tree are new, `result` and all
+   * that is laid on are of older inputs. 'figures' follows at once; 'full' adds causes, capacity and accuracy when the hand rests.
    */
   readonly detail: 'bars' | 'figures' | 'full';
   readonly result: FitResult;
@@ -17,6 +17,8 @@ export interface FitView {
   /** Loaded, and laid on (saddle only, near-rigid layers). */
   readonly profiles: { readonly left: BarProfile; readonly right: BarProfile };
   readonly laidOnProfiles: { readonly left: BarProfile; readonly right: BarProfile };
+  readonly laidOnBars: { readonly left: BarView; readonly right: BarView };
+  readonly laidOnTree: TreeView;
   readonly tree: TreeView;
   /** Uncompressed thickness of the layers, mm. */
   readonly layersMm: number;

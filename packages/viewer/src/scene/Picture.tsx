@@ -53,6 +53,7 @@ function Things({ labels, holder, plain }: PictureProps) {
   const stationXMm = useView((view) => view.stationXMm);
   const showBack = useView((view) => view.showBack);
   const showGhost = useView((view) => view.showGhost);
+  const isLaidOn = useView((view) => view.isLaidOn);
   const [isUnder, setUnder] = useState(false);
   const palette = SCENE_PALETTES[theme];
   // biome-ignore lint/correctness/useExhaustiveDependencies: any of these changes the picture
@@ -62,7 +63,7 @@ function Things({ labels, holder, plain }: PictureProps) {
       <Orbit from={from} asked={asked} box={BOX} still={plain} onUnder={setUnder} />
       {back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
       {fit !== null && <Bars fit={fit} />}
-      {fit !== null && showGhost && <Ghost tree={fit.tree} palette={palette} />}
+      {fit !== null && showGhost && <Ghost tree={isLaidOn ? fit.laidOnTree : fit.tree} palette={palette} />}
       {fit !== null && <Place fit={fit} colour={palette.accent} />}
       <Station xMm={stationXMm} back={back} palette={palette} />
       <LabelMarks labels={labels} holder={holder} colour={palette.accent} />
@@ -85,11 +86,13 @@ function Bars({ fit }: { fit: FitView }) {
     () => contourLevels(colour, clearance, pressure, limits),
     [colour, clearance, pressure, limits],
   );
+  const isLaidOn = useView((view) => view.isLaidOn);
+  const { left, right } = isLaidOn ? fit.laidOnBars : fit.bars;
   const shared = { colour, table, levels, palette: SCENE_PALETTES[theme], seeThrough };
   return (
     <group>
-      <Bar bar={fit.bars.left} {...shared} />
-      <Bar bar={fit.bars.right} {...shared} />
+      <Bar bar={left} {...shared} />
+      <Bar bar={right} {...shared} />
     </group>
   );
 }

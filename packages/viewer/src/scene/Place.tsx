@@ -13,6 +13,7 @@ const WIDTH_MM = 4;
 export function Place({ fit, colour }: { fit: FitView; colour: string }) {
   const { invalidate } = useThree();
   const selected = useView((view) => view.selectedFinding);
+  const isLaidOn = useView((view) => view.isLaidOn);
   const geometry = useGeometry('', () => {
     const ribbons = createRibbons(MOST);
     const made = dynamicGeometry({ position: [ribbons.positions, 3] }, ribbonTriangles(MOST));
@@ -26,12 +27,12 @@ export function Place({ fit, colour }: { fit: FitView; colour: string }) {
     if (finding !== undefined) {
       for (const side of ['left', 'right'] as const)
         if (finding.side === 'both' || finding.side === side)
-          outline(fit.bars[side], finding.fromMm, finding.toMm, ribbons);
+          outline((isLaidOn ? fit.laidOnBars : fit.bars)[side], finding.fromMm, finding.toMm, ribbons);
     }
     geometry.setDrawRange(0, 6 * ribbons.count);
     touched(geometry, 'position');
     invalidate();
-  }, [fit, selected, geometry, invalidate]);
+  }, [fit, selected, isLaidOn, geometry, invalidate]);
   return (
     <mesh geometry={geometry} frustumCulled={false} renderOrder={7}>
       <meshBasicMaterial color={colour} side={DoubleSide} depthTest={false} transparent />

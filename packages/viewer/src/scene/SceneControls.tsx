@@ -4,10 +4,10 @@ import type { ColourMode, ViewFrom } from '../state/view-state.ts';
 
 const VIEWS: readonly (readonly [ViewFrom, string])[] = [
   ['three-quarter', 'Three-quarter'],
-  ['left', 'From left'],
-  ['right', 'From right'],
-  ['above', 'From above'],
-  ['below', 'From below'],
+  ['left', 'Left'],
+  ['right', 'Right'],
+  ['above', 'Above'],
+  ['below', 'Below'],
 ];
 
 const COLOURS: readonly (readonly [ColourMode, string])[] = [
@@ -18,6 +18,7 @@ const COLOURS: readonly (readonly [ColourMode, string])[] = [
 export function SceneControls() {
   const from = useView((view) => view.from);
   const colour = useView((view) => view.colour);
+  const isLaidOn = useView((view) => view.isLaidOn);
   const seeThrough = useView((view) => view.barsSeeThrough);
   const showBack = useView((view) => view.showBack);
   const showGhost = useView((view) => view.showGhost);
@@ -26,15 +27,40 @@ export function SceneControls() {
       <fieldset className="switch">
         <legend className="visually-hidden">Colour of the undersides</legend>
         {COLOURS.map(([name, word]) => (
-          <button key={name} type="button" aria-pressed={colour === name} onClick={() => setView({ colour: name })}>
+          <button
+            key={name}
+            type="button"
+            aria-pressed={colour === name}
+            onClick={() => setView(name === 'pressure' ? { colour: name, isLaidOn: false } : { colour: name })}
+          >
             {word}
           </button>
         ))}
       </fieldset>
       <fieldset className="switch">
+        <legend className="visually-hidden">How the tree rests in the picture</legend>
+        <button type="button" aria-pressed={!isLaidOn} onClick={() => setView({ isLaidOn: false })}>
+          Under the rider
+        </button>
+        <button
+          type="button"
+          aria-pressed={isLaidOn}
+          title="Saddle only on near-rigid layers, to read the shapes"
+          onClick={() => setView({ isLaidOn: true, colour: 'clearance' })}
+        >
+          Laid on
+        </button>
+      </fieldset>
+      <fieldset className="switch">
         <legend className="visually-hidden">Look from</legend>
         {VIEWS.map(([name, word]) => (
-          <button key={name} type="button" aria-pressed={from === name} onClick={() => lookFrom(name)}>
+          <button
+            key={name}
+            type="button"
+            aria-pressed={from === name}
+            aria-label={`Look from ${word.toLowerCase()}`}
+            onClick={() => lookFrom(name)}
+          >
             {word}
           </button>
         ))}

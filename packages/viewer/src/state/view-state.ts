@@ -17,6 +17,8 @@ export interface Units {
 /** How one looks at it: kept across reloads, never undone, never part of a document. */
 export interface ViewState {
   readonly colour: ColourMode;
+  /** true: the saddle alone on near-rigid layers, to read the shapes; false: under the rider. */
+  readonly isLaidOn: boolean;
   readonly units: Units;
   /** The one marker, mm behind the blade edge; every view follows it. */
   readonly stationXMm: number;
@@ -43,6 +45,7 @@ export interface ViewState {
 
 export const VIEW_DEFAULTS: ViewState = Object.freeze({
   colour: 'clearance',
+  isLaidOn: false,
   units: Object.freeze({ length: 'mm', pressure: 'kPa', mass: 'kg' }),
   stationXMm: 200,
   selectedFinding: null,

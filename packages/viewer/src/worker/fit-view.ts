@@ -16,12 +16,14 @@ const profiles = (seated: SeatedTree) => ({
   right: lengthwiseProfile(seated, 'right'),
 });
 
+const bars = (seated: SeatedTree) => ({ left: viewBar(seated, 'left'), right: viewBar(seated, 'right') });
+
 /** What is drawn from the loaded seating alone. */
 export function viewBars(seated: SeatedTree, version: number): BarsView {
   const [x, y, z] = loadPoint(seated.tree, seated.setup);
   return {
     version,
-    bars: { left: viewBar(seated, 'left'), right: viewBar(seated, 'right') },
+    bars: bars(seated),
     profiles: profiles(seated),
     tree: viewTree(seated),
     layersMm: seated.stack.thicknessMm,
@@ -30,5 +32,12 @@ export function viewBars(seated: SeatedTree, version: number): BarsView {
 }
 
 export function viewFit(fit: Fit, version: number, detail: 'figures' | 'full'): FitView {
-  return { ...viewBars(fit.seated, version), detail, result: fit.result, laidOnProfiles: profiles(fit.laidOn) };
+  return {
+    ...viewBars(fit.seated, version),
+    detail,
+    result: fit.result,
+    laidOnProfiles: profiles(fit.laidOn),
+    laidOnBars: bars(fit.laidOn),
+    laidOnTree: viewTree(fit.laidOn),
+  };
 }
