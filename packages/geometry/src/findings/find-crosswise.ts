@@ -1,6 +1,6 @@
 import type { StationMismatch } from '../seating/index.ts';
 import type { Side } from '../spatial/index.ts';
-import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
+import { largest, mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import type { Reading } from './reading.ts';
 
 const RADIANS = Math.PI / 180;
@@ -36,22 +36,24 @@ function openingMm(reading: Reading, side: Side, station: StationMismatch): numb
 
 function observe(reading: Reading, side: Side, sign: 1 | -1, run: readonly StationMismatch[]): Observation {
   const { rules, seated } = reading;
-  const worst = run.reduce((a, b) => (Math.abs(b.mismatchDeg) > Math.abs(a.mismatchDeg) ? b : a));
-  const degrees = Math.abs(worst.mismatchDeg);
+  const opening = (s: StationMismatch): number => sign * openingMm(reading, side, s);
+  const worst = run.reduce((a, b) => (opening(b) > opening(a) ? b : a));
+  const degrees = Math.max(...run.map((s) => Math.abs(s.mismatchDeg)));
+  const names = new Set(run.map((s) => s.name));
   return {
     code: sign > 0 ? 'too-steep' : 'too-flat',
     side,
     fromMm: run[0]!.xMm,
     toMm: run[run.length - 1]!.xMm,
-    sizeMm: Math.abs(openingMm(reading, side, worst)),
+    sizeMm: opening(worst),
     ratio: degrees / rules.slopeDeg,
     withinMeasuringError: degrees - rules.slopeDeg <= seated.back.measured.uncertaintyDeg,
     sizeIn(other) {
-      const again = other.mismatch.stations.find((s) => s.side === side && s.name === worst.name);
-      return again === undefined ? null : sign * openingMm(other, side, again);
+      const again = other.mismatch.stations.filter((s) => s.side === side && names.has(s.name));
+      return again.length < run.length ? null : largest(again.map((s) => sign * openingMm(other, side, s)));
     },
     rule: ruleWords(rules, `${rules.slopeDeg} degrees`),
-    say: (where) => sentence(reading, where, sign, worst, Math.abs(openingMm(reading, side, worst)), run),
+    say: (where) => sentence(reading, where, sign, worst, opening(worst), run),
   };
 }
 

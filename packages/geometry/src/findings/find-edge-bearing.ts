@@ -1,5 +1,5 @@
 import type { Side } from '../spatial/index.ts';
-import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
+import { largest, mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import { type Reading, squeezeMm } from './reading.ts';
 
 const THIRDS = ['front', 'middle', 'rear'] as const;
@@ -53,7 +53,8 @@ const tiltAt = (t: Third, edge: Edge): number => (edge === 'inner' ? t.innerMm -
 function observe(reading: Reading, side: Side, edge: Edge, run: readonly Third[]): Observation {
   const { rules, seated } = reading;
   const worst = run.reduce((a, b) => (shareAt(b, edge) > shareAt(a, edge) ? b : a));
-  const size = Math.max(0, tiltAt(worst, edge));
+  const tilts = (thirds: readonly Third[]): number => largest(run.map((t) => tiltAt(thirds[t.index]!, edge)));
+  const size = Math.max(0, ...run.map((t) => tiltAt(t, edge)));
   const blurMm = (2 / 3) * worst.widthMm * Math.sin(seated.back.measured.uncertaintyDeg * RADIANS);
   return {
     code: edge === 'inner' ? 'inner-edge-bearing' : 'outer-edge-bearing',
@@ -63,15 +64,15 @@ function observe(reading: Reading, side: Side, edge: Edge, run: readonly Third[]
     sizeMm: size,
     ratio: (100 * shareAt(worst, edge)) / rules.edgeSharePercent,
     withinMeasuringError: size <= blurMm,
-    sizeIn: (other) => tiltAt(readThirds(other, side)[worst.index]!, edge),
+    sizeIn: (other) => tilts(readThirds(other, side)),
     rule: ruleWords(rules, `${rules.edgeSharePercent} %`),
     say: (where) => {
       const places = run.map((t) => THIRDS[t.index]).join(' and ');
       const share = (100 * shareAt(worst, edge)).toFixed(0);
       const name = edge === 'inner' ? 'Inner (upper) edge' : 'Outer (lower) edge';
       return (
-        `${name} of ${where} bears in the ${places} third: it takes ${share} % of the load there and is squeezed ` +
-        `${mm(size)} further than the other edge`
+        `${name} of ${where} bears in the ${places} third: it takes up to ${share} % of the load there and is squeezed ` +
+        `up to ${mm(size)} further than the other edge`
       );
     },
   };

@@ -55,13 +55,16 @@ export function readLesson(json: unknown, file?: string): LessonDocument {
   throw file === undefined ? wrong : wrong.inFile(file);
 }
 
-/** A step that locks what the step itself or the next one changes teaches something false. */
+/** A step that says a value is held, and changes it against the step before, teaches something false. */
 function changedThoughLocked({ steps }: LessonDocument): InputError | null {
   for (const [i, step] of steps.entries()) {
-    const before = i === 0 ? {} : changesOf(steps[i - 1]!);
+    const last = steps[i - 1];
+    // Between two pattern files nothing can be said without reading them.
+    if (last === undefined || baseOf(last) !== baseOf(step)) continue;
+    const before = changesOf(last);
     const now = changesOf(step);
     for (const name of step.locked) {
-      if (i === 0 || before[name] === now[name]) continue;
+      if (before[name] === now[name]) continue;
       return new InputError({
         code: 'inconsistent',
         field: `steps.${i}.locked`,
@@ -74,13 +77,15 @@ function changedThoughLocked({ steps }: LessonDocument): InputError | null {
   return null;
 }
 
+const baseOf = ({ pattern }: LessonStep): string => (typeof pattern === 'string' ? pattern : pattern.base);
+
 function changesOf({ pattern }: LessonStep): Readonly<Record<string, number | string>> {
   return typeof pattern === 'string' ? {} : pattern.set;
 }
 
 /** Every file that a lesson names, each once, in the order of the steps. */
 export function lessonFiles(lesson: LessonDocument): { patterns: string[]; backs: string[] } {
-  const patterns = lesson.steps.map(({ pattern }) => (typeof pattern === 'string' ? pattern : pattern.base));
+  const patterns = lesson.steps.map(baseOf);
   return { patterns: [...new Set(patterns)], backs: [...new Set(lesson.steps.map(({ back }) => back))] };
 }
 

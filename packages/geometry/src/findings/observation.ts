@@ -39,3 +39,9 @@ export function ruleWords(rules: Reading['rules'], value: string): string {
   const on = rules.setOn === null ? '' : `, ${rules.setOn}`;
   return `rule ${value}; ${rules.setBy}${on}`;
 }
+
+/** The largest of sizes along a stretch; the most negative once all of them have turned into their opposite. */
+export function largest(sizes: readonly number[]): number {
+  const most = Math.max(...sizes);
+  return most > 0 ? most : Math.min(...sizes);
+}
