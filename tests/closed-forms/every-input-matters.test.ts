@@ -1,0 +1,135 @@
+import { describe, expect, it } from 'vitest';
+import { demoBack } from '../../packages/geometry/src/back/demo-backs.fixture.ts';
+import { buildBack } from '../../packages/geometry/src/back/index.ts';
+import { demoShape } from '../../packages/geometry/src/bar/demo-shapes.fixture.ts';
+import { treeOf } from '../../packages/geometry/src/bar/demo-tree.fixture.ts';
+import type { BarShape, BarStation, Tree } from '../../packages/geometry/src/bar/index.ts';
+import { fitTree } from '../../packages/geometry/src/findings/index.ts';
+import { bearingCapacity, SETUP_DEFAULTS, type Setup } from '../../packages/geometry/src/seating/index.ts';
+
+/** VALIDATION A10: an input that changes no output is either dead or forgotten. */
+const backs = new Map<string, ReturnType<typeof buildBack>>();
+function backFor(legForward: Setup['legForward']) {
+  const known = backs.get(legForward) ?? buildBack(demoBack('tuesday'), { legForward });
+  backs.set(legForward, known);
+  return known;
+}
+
+const BASE: Setup = { ...SETUP_DEFAULTS, samples: 300 };
+
+/** Every number a fit says, in one text. */
+function outcome(tree: Tree, setup: Setup, withCapacity = false): string {
+  const { result, seated } = fitTree(tree, backFor(setup.legForward), setup, { detail: 'figures' });
+  const capacity = withCapacity ? bearingCapacity(seated, { positions: [47] }) : null;
+  return JSON.stringify([result, capacity]);
+}
+
+const post = demoShape('post');
+const baseTree = treeOf(post);
+
+describe('every field of a setup changes some number', () => {
+  const changes: Record<string, (s: Setup) => Setup> = {
+    setPositionMm: (s) => ({ ...s, setPositionMm: -20 }),
+    shiftMm: (s) => ({ ...s, shiftMm: 3 }),
+    yawDeg: (s) => ({ ...s, yawDeg: 1 }),
+    'load.riderKg': (s) => ({ ...s, load: { ...s.load, riderKg: 81 } }),
+    'load.saddleKg': (s) => ({ ...s, load: { ...s.load, saddleKg: 16 } }),
+    'load.factor': (s) => ({ ...s, load: { ...s.load, factor: 1.2 } }),
+    'load.at': (s) => ({ ...s, load: { ...s.load, at: 48 } }),
+    'load.at seat': (s) => ({ ...s, load: { ...s.load, at: 'seat' } }),
+    'load.offsetMm': (s) => ({ ...s, load: { ...s.load, offsetMm: 5 } }),
+    'load.heightMm': (s) => ({ ...s, load: { ...s.load, heightMm: 600 } }),
+    'layers.thicknessMm': (s) => ({ ...s, layers: s.layers.map((l, i) => (i === 1 ? { ...l, thicknessMm: 25 } : l)) }),
+    'layers.stiffnessKPaPerMm': (s) => ({
+      ...s,
+      layers: s.layers.map((l, i) => (i === 0 ? { ...l, stiffnessKPaPerMm: 2 } : l)),
+    }),
+    samples: (s) => ({ ...s, samples: 500 }),
+    averagingCellCm2: (s) => ({ ...s, averagingCellCm2: 12 }),
+    path: (s) => ({ ...s, path: 'exact' }),
+    // Each rule has its own test beside the findings; here only that they are read at all.
+    rules: (s) => ({ ...s, rules: { ...s.rules, slopeDeg: 0.1, lengthwiseMm: 0.1 } }),
+    'legForward left': (s) => ({ ...s, legForward: 'left' }),
+    'legForward both': (s) => ({ ...s, legForward: 'both' }),
+  };
+  const limits: Record<string, Partial<Setup['limits']>> = {
+    ruleOfThumbPsi: { ruleOfThumbPsi: 1.5 },
+    meanKPa: { meanKPa: 9 },
+    peakKPa: { peakKPa: 22 },
+    p95KPa: { p95KPa: 20 },
+  };
+  const before = outcome(baseTree, BASE);
+
+  it('the same setup gives the same text', () => {
+    expect(outcome(treeOf(demoShape('post')), { ...BASE })).toBe(before);
+  });
+
+  for (const [field, change] of Object.entries(changes)) {
+    it(field, () => {
+      expect(outcome(baseTree, change(BASE))).not.toBe(before);
+    });
+  }
+
+  const capacityBefore = outcome(baseTree, BASE, true);
+  for (const [field, change] of Object.entries(limits)) {
+    it(`limits.${field}`, () => {
+      expect(outcome(baseTree, { ...BASE, limits: { ...BASE.limits, ...change } }, true)).not.toBe(capacityBefore);
+    });
+  }
+
+  it('no field of the setup is missing from this list', () => {
+    // Name and schema are labels: they must change nothing, and are compared below.
+    const seen = new Set([...Object.keys(changes), 'limits'].map((f) => f.split(/[. ]/)[0]));
+    for (const key of Object.keys(BASE)) if (key !== 'name' && key !== 'schema') expect(seen).toContain(key);
+    const loads = new Set(Object.keys(changes).map((f) => f.match(/^load\.(\w+)/)?.[1]));
+    for (const key of Object.keys(BASE.load)) expect(loads).toContain(key);
+    for (const key of Object.keys(BASE.limits)) expect(Object.keys(limits)).toContain(key);
+    expect(outcome(baseTree, { ...BASE, name: 'another name' })).toBe(before);
+  });
+});
+
+describe('every field of a bar changes some number', () => {
+  const before = outcome(baseTree, BASE);
+  const factor = (value: number): number => (value === 0 ? 1 : value * 1.07);
+  const fields = Object.keys(post).filter((key) => key !== 'stations') as (keyof Omit<BarShape, 'stations'>)[];
+  const stationFields = Object.keys(post.stations[0]).filter((key) => key !== 'name') as (keyof BarStation)[];
+
+  it('the list holds the numbers of a bar: at least 15 of the whole and 7 of a station', () => {
+    expect(fields.length).toBeGreaterThanOrEqual(15);
+    expect(stationFields.length).toBeGreaterThanOrEqual(7);
+  });
+
+  for (const field of fields) {
+    it(field, () => {
+      expect(outcome(treeOf({ ...post, [field]: factor(post[field] as number) }), BASE)).not.toBe(before);
+    });
+  }
+
+  for (const field of stationFields) {
+    it(`stations[1].${field}`, () => {
+      const stations = post.stations.map((s, i) => (i === 1 ? { ...s, [field]: factor(s[field] as number) } : s));
+      expect(outcome(treeOf({ ...post, stations }), BASE)).not.toBe(before);
+    });
+  }
+});
+
+describe('every part that joins the bars and bears on fit changes some number', () => {
+  const before = outcome(baseTree, BASE);
+  // The fork's own length counts only where the topline rises behind the tips: not on this back.
+  for (const field of ['gulletHeightMm', 'groundSeatFromMm', 'groundSeatToMm'] as const) {
+    it(field, () => {
+      // Larger moves than 7 %: clearances are least values, which only a change at the narrowest place moves.
+      const moved = [0.3, 1.6].map((times) => ({
+        ...baseTree,
+        parts: { ...baseTree.parts, [field]: baseTree.parts[field] * times },
+      }));
+      expect(moved.map((tree) => outcome(tree, BASE)).some((text) => text !== before)).toBe(true);
+    });
+  }
+
+  it('seatLowMm, when the load sits at the seat', () => {
+    const seat: Setup = { ...BASE, load: { ...BASE.load, at: 'seat' } };
+    const moved = { ...baseTree, parts: { ...baseTree.parts, seatLowMm: baseTree.parts.seatLowMm + 5 } };
+    expect(outcome(moved, seat)).not.toBe(outcome(baseTree, seat));
+  });
+});
