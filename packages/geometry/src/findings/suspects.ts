@@ -151,7 +151,7 @@ function suspectSetPosition({ seated: { tree, back, setup } }: Reading): Suspect
   if (Math.abs(by) <= TOLERANCE.setPositionMm) return null;
   return {
     name: 'set position',
-    because: `the tree is set ${Math.abs(by).toFixed(0)} mm too far ${by > 0 ? 'back' : 'forward'} for its front bearing to begin behind the blade`,
+    because: `the tree is set ${Math.abs(by).toFixed(0)} mm too far ${by > 0 ? 'back' : 'forward'} for its front bearing to begin ${setup.rules.frontBearingFromMm} to ${setup.rules.frontBearingToMm} mm behind the blade edge`,
     fit: (s) => ({ ...s, setup: { ...s.setup, setPositionMm: fitted } }),
   };
 }
