@@ -65,14 +65,14 @@ export function Bar({ bar, colour, table, levels, palette, seeThrough }: BarProp
 
   return (
     <group>
-      <mesh geometry={underside} material={material} renderOrder={1} />
+      <mesh geometry={underside} material={material} renderOrder={1} frustumCulled={false} />
       <mesh geometry={bold} renderOrder={2} frustumCulled={false}>
         <meshBasicMaterial color={palette.ink} side={DoubleSide} transparent opacity={0.85} depthWrite={false} />
       </mesh>
       <lineSegments geometry={fine} renderOrder={2} frustumCulled={false}>
         <lineBasicMaterial color={palette.ink} transparent opacity={0.6} depthWrite={false} />
       </lineSegments>
-      <mesh geometry={wood} renderOrder={3}>
+      <mesh geometry={wood} renderOrder={3} frustumCulled={false}>
         <Wood slot={0} colour={palette.wood} opacity={1 - seeThrough} />
         <Wood slot={1} colour={palette.wood} opacity={1 - 0.7 * seeThrough} />
       </mesh>

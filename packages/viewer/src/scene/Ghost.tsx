@@ -33,7 +33,7 @@ function Soft({ surface, palette, opacity }: { surface: GhostSurface; palette: S
     invalidate();
   }, [geometry, surface, invalidate]);
   return (
-    <mesh geometry={geometry} renderOrder={4}>
+    <mesh geometry={geometry} renderOrder={4} frustumCulled={false}>
       <meshStandardMaterial
         color={palette.ghost}
         roughness={1}

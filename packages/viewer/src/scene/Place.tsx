@@ -41,13 +41,12 @@ export function Place({ fit, colour }: { fit: FitView; colour: string }) {
 }
 
 function outline(bar: BarView, fromXMm: number, toXMm: number, out: Ribbons): void {
-  const point = (cell: number): number[] => [0, 1, 2].map((c) => bar.positions[3 * cell + c]!);
   const inside: number[] = [];
   for (let i = 0; i < bar.rows; i++) {
     const x = bar.positions[3 * (i * bar.columns + (bar.columns >> 1))]!;
     if (x >= Math.min(fromXMm, toXMm) && x <= Math.max(fromXMm, toXMm)) inside.push(i);
   }
-  const join = (a: number, b: number): void => addRibbon(bar, a, point(a), point(b), WIDTH_MM, out);
+  const join = (a: number, b: number): void => addRibbon(bar, a, bar.positions, 3 * a, 3 * b, WIDTH_MM, out);
   for (const column of [0, bar.columns - 1])
     for (let k = 0; k + 1 < inside.length; k++)
       join(inside[k]! * bar.columns + column, inside[k + 1]! * bar.columns + column);

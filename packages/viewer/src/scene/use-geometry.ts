@@ -24,8 +24,7 @@ export function dynamicGeometry(
 export const arrayOf = (geometry: BufferGeometry, name: string): Float32Array =>
   geometry.getAttribute(name).array as Float32Array;
 
-/** Says that arrays were written. */
+/** Says that arrays were written. What changes this way is drawn without culling, so its bounds are never asked for. */
 export function touched(geometry: BufferGeometry, ...names: string[]): void {
   for (const name of names) geometry.getAttribute(name).needsUpdate = true;
-  geometry.boundingSphere = null;
 }

@@ -15,7 +15,8 @@ export interface Segments {
 export const createRibbons = (most: number): Ribbons => ({ positions: new Float32Array(12 * most), count: 0 });
 export const createSegments = (most: number): Segments => ({ positions: new Float32Array(6 * most), count: 0 });
 
-type Join = (cell: number, a: readonly number[], b: readonly number[]) => void;
+/** Joins the points that begin at two places of `points`. */
+type Join = (cell: number, points: ArrayLike<number>, from: number, to: number) => void;
 
 export interface ContourGrid {
   readonly rows: number;
@@ -28,16 +29,17 @@ export interface ContourGrid {
 
 /** Adds the line of one level over the grid as ribbons of a width in mm lying in the surface. Cells next to NaN stay open. */
 export function addBoldContour(grid: ContourGrid, level: number, widthMm: number, out: Ribbons): void {
-  traceContour(grid, level, (cell, a, b) => addRibbon(grid, cell, a, b, widthMm, out));
+  traceContour(grid, level, (cell, points, from, to) => addRibbon(grid, cell, points, from, to, widthMm, out));
 }
 
 /** Adds the line of one level as bare segments, which are drawn one pixel wide at any distance. */
 export function addFineContour(grid: ContourGrid, level: number, out: Segments): void {
-  traceContour(grid, level, (_, a, b) => {
-    if (6 * out.count + 6 > out.positions.length) return;
+  traceContour(grid, level, (_, points, from, to) => {
+    const at = 6 * out.count;
+    if (at + 6 > out.positions.length) return;
     for (let c = 0; c < 3; c++) {
-      out.positions[6 * out.count + c] = a[c]!;
-      out.positions[6 * out.count + 3 + c] = b[c]!;
+      out.positions[at + c] = points[from + c]!;
+      out.positions[at + 3 + c] = points[to + c]!;
     }
     out.count++;
   });
@@ -45,6 +47,7 @@ export function addFineContour(grid: ContourGrid, level: number, out: Segments):
 
 function traceContour(grid: ContourGrid, level: number, join: Join): void {
   const { rows, columns, values: v } = grid;
+  const crossings = new Float64Array(12);
   for (let i = 0; i + 1 < rows; i++) {
     for (let j = 0; j + 1 < columns; j++) {
       const a = i * columns + j;
@@ -55,54 +58,83 @@ function traceContour(grid: ContourGrid, level: number, join: Join): void {
       const high = Math.max(v[a]!, v[b]!, v[c]!, v[d]!);
       // A comparison with NaN is false, so cells with a corner off the data fall out here.
       if (!(low < level && high >= level)) continue;
-      crossCell(grid, [a, b, c, d], level, join);
+      const sum = v[a]! + v[b]! + v[c]! + v[d]!;
+      const count = crossEdges(grid, a, b, c, d, level, crossings);
+      if (count === 2) join(a, crossings, 0, 3);
+      if (count !== 4) continue;
+      // A saddle: its middle says which corners belong together.
+      const turned = v[a]! < level === sum / 4 < level ? 1 : 0;
+      join(a, crossings, 3 * turned, 3 * turned + 3);
+      join(a, crossings, (3 * turned + 6) % 12, (3 * turned + 9) % 12);
     }
   }
 }
 
-/** Marching squares in one cell; the saddle is cut as its middle lies. */
-function crossCell(grid: ContourGrid, corners: readonly number[], level: number, join: Join): void {
-  const { values: v } = grid;
-  const crossings: number[][] = [];
-  for (let k = 0; k < 4; k++) {
-    const p = corners[k]!;
-    const q = corners[(k + 1) % 4]!;
-    if (v[p]! < level === v[q]! < level) continue;
-    crossings.push(between(grid, p, q, (level - v[p]!) / (v[q]! - v[p]!)));
-  }
-  if (crossings.length === 2) join(corners[0]!, crossings[0]!, crossings[1]!);
-  if (crossings.length !== 4) return;
-  const middle = corners.reduce((sum, k) => sum + v[k]!, 0) / 4;
-  const turned = v[corners[0]!]! < level === middle < level ? 1 : 0;
-  for (const first of [turned, turned + 2]) join(corners[0]!, crossings[first]!, crossings[(first + 1) % 4]!);
+/** Where the level crosses a cell's edges, in their order round it, 3 numbers each. Returns how many. */
+function crossEdges(
+  grid: ContourGrid,
+  a: number,
+  b: number,
+  c: number,
+  d: number,
+  level: number,
+  out: Float64Array,
+): number {
+  let count = 0;
+  if (crossEdge(grid, a, b, level, out, count)) count++;
+  if (crossEdge(grid, b, c, level, out, count)) count++;
+  if (crossEdge(grid, c, d, level, out, count)) count++;
+  if (crossEdge(grid, d, a, level, out, count)) count++;
+  return count;
 }
 
-function between({ positions }: ContourGrid, p: number, q: number, share: number): number[] {
-  return [0, 1, 2].map((c) => positions[3 * p + c]! + share * (positions[3 * q + c]! - positions[3 * p + c]!));
+function crossEdge(
+  { positions, values }: ContourGrid,
+  p: number,
+  q: number,
+  level: number,
+  out: Float64Array,
+  place: number,
+): boolean {
+  const from = values[p]!;
+  const to = values[q]!;
+  if (from < level === to < level) return false;
+  const share = (level - from) / (to - from);
+  for (let k = 0; k < 3; k++)
+    out[3 * place + k] = positions[3 * p + k]! + share * (positions[3 * q + k]! - positions[3 * p + k]!);
+  return true;
 }
 
-/** A quad from a to b, `widthMm` wide, square to the surface's normal at a cell. */
+/** A quad between two points of `points`, `widthMm` wide, square to the surface's normal at a cell. */
 export function addRibbon(
   { normals }: Pick<ContourGrid, 'normals'>,
   cell: number,
-  a: readonly number[],
-  b: readonly number[],
+  points: ArrayLike<number>,
+  from: number,
+  to: number,
   widthMm: number,
   out: Ribbons,
 ): void {
   const at = 12 * out.count;
   if (at + 12 > out.positions.length) return;
-  const [nx, ny, nz] = [normals[3 * cell]!, normals[3 * cell + 1]!, normals[3 * cell + 2]!];
-  const [dx, dy, dz] = [b[0]! - a[0]!, b[1]! - a[1]!, b[2]! - a[2]!];
-  const s = [ny * dz - nz * dy, nz * dx - nx * dz, nx * dy - ny * dx];
-  const size = Math.hypot(s[0]!, s[1]!, s[2]!);
+  const nx = normals[3 * cell]!;
+  const ny = normals[3 * cell + 1]!;
+  const nz = normals[3 * cell + 2]!;
+  const dx = points[to]! - points[from]!;
+  const dy = points[to + 1]! - points[from + 1]!;
+  const dz = points[to + 2]! - points[from + 2]!;
+  const sx = ny * dz - nz * dy;
+  const sy = nz * dx - nx * dz;
+  const sz = nx * dy - ny * dx;
+  const size = Math.sqrt(sx * sx + sy * sy + sz * sz);
   if (size === 0) return;
+  const half = widthMm / 2 / size;
   for (let c = 0; c < 3; c++) {
-    const half = (s[c]! / size) * (widthMm / 2);
-    out.positions[at + c] = a[c]! - half;
-    out.positions[at + 3 + c] = a[c]! + half;
-    out.positions[at + 6 + c] = b[c]! + half;
-    out.positions[at + 9 + c] = b[c]! - half;
+    const side = half * (c === 0 ? sx : c === 1 ? sy : sz);
+    out.positions[at + c] = points[from + c]! - side;
+    out.positions[at + 3 + c] = points[from + c]! + side;
+    out.positions[at + 6 + c] = points[to + c]! + side;
+    out.positions[at + 9 + c] = points[to + c]! - side;
   }
   out.count++;
 }

@@ -31,7 +31,7 @@ export function createWoodNet({ rows, columns }: Pick<BarView, 'rows' | 'columns
   const walls = new Uint32Array(6 * border.length);
   border.forEach((a, k) => {
     const next = (k + 1) % border.length;
-    walls.set([a, top + k, border[next]!, border[next]!, top + k, top + next], 6 * k);
+    walls.set([a, border[next]!, top + k, border[next]!, top + next, top + k], 6 * k);
   });
   const net = gridTriangles(r.length, c.length);
   const triangles = new Uint32Array(net.length + walls.length);

@@ -1,0 +1,172 @@
+import { beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { DEMO_PATTERNS, FIRST_DOCUMENTS } from '../files/demos.ts';
+import {
+  beginDrag,
+  endDrag,
+  goToStep,
+  loadEditor,
+  openLesson,
+  openPattern,
+  redo,
+  setSetup,
+  setValue,
+  startFromHere,
+  undo,
+} from './actions.ts';
+import { describeChanges } from './describe-changes.ts';
+import type { LessonDocument } from './documents.ts';
+import { setAtPath } from './set-at-path.ts';
+import { documentStore, resultStore } from './stores.ts';
+
+const now = () => documentStore.getState();
+const pastSteps = () => documentStore.temporal.getState().pastStates.length;
+
+beforeAll(async () => {
+  describeChanges(await loadEditor());
+});
+
+beforeEach(async () => {
+  const editor = await loadEditor();
+  documentStore.setState({ ...FIRST_DOCUMENTS, setup: editor.setupDefaults() });
+  documentStore.temporal.getState().clear();
+  resultStore.setState({ refused: null });
+});
+
+describe('edits', () => {
+  test('a value is one step of undo, back and forth', () => {
+    expect(setValue('slopeFront', '41.5')).toEqual({ ok: true });
+    expect(now().pattern.values.slopeFront).toBe(41.5);
+    undo();
+    expect(now().pattern.values.slopeFront).toBe(43);
+    redo();
+    expect(now().pattern.values.slopeFront).toBe(41.5);
+  });
+
+  test('shop numbers and expressions are kept as written and resolved for the card', () => {
+    expect(setValue('length', '22 1/4 in')).toEqual({ ok: true });
+    expect(now().pattern.values.length).toBe('22 1/4 in');
+    expect(resultStore.getState().pattern!.values.length).toBeCloseTo(565.15, 9);
+    expect(setValue('length', 'seatLength + 6.5 in')).toEqual({ ok: true });
+    expect(resultStore.getState().pattern!.values.length).toBeCloseTo(558.8, 9);
+  });
+
+  test('a refused edit leaves the documents as they are, says why at its field, and goes with the next good one', () => {
+    const before = now();
+    const outcome = setValue('slopeFront', '95');
+    expect(outcome).toMatchObject({ ok: false, error: { code: 'out-of-range' } });
+    expect(now()).toBe(before);
+    expect(pastSteps()).toBe(0);
+    expect(resultStore.getState().refused).toMatchObject({ key: 'slopeFront', text: '95' });
+    setValue('slopeFront', 40);
+    expect(resultStore.getState().refused).toBeNull();
+  });
+
+  test('the setup is edited by path and checked', () => {
+    expect(setSetup('load.riderKg', 72)).toEqual({ ok: true });
+    expect(setSetup('layers.1.thicknessMm', 12)).toEqual({ ok: true });
+    expect(now().setup.load.riderKg).toBe(72);
+    expect(now().setup.layers.map(({ thicknessMm }) => thicknessMm)).toEqual([0, 12]);
+    expect(setSetup('load.riderKg', -3)).toMatchObject({ ok: false });
+    expect(setSetup('load.nothingOfTheKind', 3)).toMatchObject({ ok: false });
+    expect(now().setup.load.riderKg).toBe(72);
+  });
+});
+
+describe('drags', () => {
+  test('all moves of a drag are one step, and later edits are steps of their own', () => {
+    beginDrag();
+    for (let slope = 43; slope > 38; slope -= 0.5) setValue('slopeFront', slope);
+    endDrag();
+    expect(pastSteps()).toBe(1);
+    setValue('slopeRear', 22);
+    expect(pastSteps()).toBe(2);
+    undo();
+    undo();
+    expect(now().pattern.values.slopeFront).toBe(43);
+    redo();
+    expect(now().pattern.values.slopeFront).toBe(38.5);
+  });
+
+  test('a drag that ends where it began, or was never moved, leaves no step', () => {
+    beginDrag();
+    endDrag();
+    endDrag();
+    expect(pastSteps()).toBe(0);
+  });
+
+  test('undo in the middle of a drag ends it first', () => {
+    beginDrag();
+    setValue('slopeFront', 40);
+    undo();
+    expect(now().pattern.values.slopeFront).toBe(43);
+  });
+});
+
+describe('documents', () => {
+  test.each(DEMO_PATTERNS.map(({ id, json }) => [id, json] as const))('demo pattern %s opens', (_, json) => {
+    expect(openPattern(json)).toEqual({ ok: true });
+    expect(resultStore.getState().pattern!.values.length).toBeGreaterThan(400);
+  });
+
+  test('a file that is no pattern is refused by name and nothing changes', () => {
+    const before = now();
+    expect(openPattern({ schema: 'barwright/pattern/1', name: 'x' }, 'x.pattern.json')).toMatchObject({
+      ok: false,
+      error: { file: 'x.pattern.json' },
+    });
+    expect(now()).toBe(before);
+  });
+
+  test('a version started from here shows its changes from what it was', () => {
+    startFromHere('Post, wider');
+    setValue('slopeFront', 40);
+    const { parentName, differences } = resultStore.getState().pattern!;
+    expect(parentName).toBe('Post');
+    expect(differences.map(({ key, delta }) => [key, delta])).toEqual([['slopeFront', -3]]);
+  });
+
+  test('a path sets what it names and cannot reach a prototype', () => {
+    expect(setAtPath({ a: [{ b: 1 }, { b: 2 }] }, 'a.1.b', 5)).toEqual({ a: [{ b: 1 }, { b: 5 }] });
+    expect(setAtPath({ a: 1 }, '__proto__.polluted', true)).toEqual({ a: 1 });
+    expect(({} as Record<string, unknown>).polluted).toBeUndefined();
+  });
+});
+
+describe('lessons', () => {
+  const lesson: LessonDocument = {
+    schema: 'barwright/lesson/1',
+    name: 'Three faults in one',
+    steps: [
+      { text: 'A long bar on a short back.', pattern: 'rail', back: 'dumpling' },
+      { text: 'Shorter.', set: { length: 500 }, setup: { 'load.riderKg': 70 }, view: { colour: 'pressure' } },
+      { text: 'A step with a fault.', set: { slopeFront: 99 } },
+    ],
+  };
+
+  test('steps set up what they name, one step of undo each', () => {
+    expect(openLesson(lesson)).toEqual({ ok: true });
+    expect([now().pattern.name, now().back.name, now().lesson!.step]).toEqual(['Rail', 'Dumpling', 0]);
+    expect(goToStep(1)).toEqual({ ok: true });
+    expect([now().pattern.values.length, now().setup.load.riderKg, now().lesson!.step]).toEqual([500, 70, 1]);
+    undo();
+    expect([now().pattern.values.length, now().lesson!.step]).toEqual([630, 0]);
+  });
+
+  test('a step that asks for what cannot be is refused and leaves the bench as it was', () => {
+    openLesson(lesson);
+    const before = now();
+    expect(goToStep(2)).toMatchObject({ ok: false });
+    expect(now()).toBe(before);
+  });
+
+  test.each([
+    [{ schema: 'barwright/lesson/1', name: 'x' }, 'steps'],
+    [{ schema: 'barwright/lesson/1', name: 'x', steps: [{}] }, 'steps.0.text'],
+    [{ schema: 'barwright/lesson/1', name: 'x', steps: [{ text: 'a', colour: 1 }] }, 'steps.0.colour'],
+    [{ schema: 'barwright/lesson/1', name: 'x', steps: [{ text: 'a', set: 3 }] }, 'steps.0.set'],
+  ])('%j is refused at %s', async (json, field) => {
+    const editor = await loadEditor();
+    const read = editor.attempt(() => editor.checkLesson(json, 'l.lesson.json'));
+    expect(read).toMatchObject({ ok: false, error: { file: 'l.lesson.json', field } });
+  });
+});
