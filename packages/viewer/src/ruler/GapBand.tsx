@@ -169,7 +169,7 @@ function GapAtStation({
     <g>
       {!Number.isNaN(gap) && <circle className="dot" cx={x} cy={y} r={3} />}
       <text
-        className={`reading ${gap >= 0 ? 'clear' : 'squeeze'}`}
+        className={`gap-said ${gap >= 0 ? 'clear' : 'squeeze'}`}
         x={x + (atEnd ? -8 : 8)}
         y={gap >= 0 ? Math.min(topPx + heightPx - 4, toY(0) + 14) : Math.max(topPx + 11, toY(0) - 6)}
         textAnchor={atEnd ? 'end' : 'start'}

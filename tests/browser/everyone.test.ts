@@ -1,0 +1,135 @@
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Bench, cardOf, readingDone, readingOf, startBench } from './bench.fixture.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await startBench();
+});
+afterAll(() => bench?.close());
+
+interface Violation {
+  readonly id: string;
+  readonly impact: string | null;
+  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
+}
+
+/** Serious and critical findings of axe-core, one line each. */
+async function axe(page: Page): Promise<string[]> {
+  const source = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+  await page.evaluate(source);
+  const violations = await page.evaluate(
+    async () =>
+      (await (globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe.run()).violations,
+  );
+  return violations
+    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+    .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary ?? ''}`));
+}
+
+describe.each([
+  ['light, wide', { width: 1440, height: 900, dark: false }],
+  ['dark, wide', { width: 1440, height: 900, dark: true }],
+  ['light, phone', { width: 390, height: 844, dark: false }],
+])('%s', (_name, size) => {
+  test('axe finds nothing serious or critical, with card, cut and cautions open too', async () => {
+    const { page, context, complaints } = await bench.open('fresh&pattern=wren-630-r1750&back=dumpling', size);
+    await readingDone(page, true);
+    expect(await axe(page)).toEqual([]);
+    await readingOf(page).locator('.sentence').first().click();
+    await page.getByRole('button', { name: 'Open cut' }).click();
+    await page.locator('details.cautions > summary').click();
+    await page.getByRole('button', { name: /^Setup/ }).click();
+    await page.getByRole('region', { name: 'Setup' }).waitFor();
+    expect(await axe(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('phone', () => {
+  test.each([390, 360])('at %i px nothing pushes the page sideways', async (width) => {
+    const { page, context } = await bench.open('fresh&pattern=rail&back=dumpling', { width, height: 844 });
+    await readingDone(page, true);
+    const across = (): Promise<number> => page.evaluate(() => document.documentElement.scrollWidth);
+    expect(await across()).toBeLessThanOrEqual(width);
+    await page.getByRole('button', { name: 'Spec card' }).click();
+    await cardOf(page).getByLabel('Overall length', { exact: true }).scrollIntoViewIfNeeded();
+    expect(await across()).toBeLessThanOrEqual(width);
+    await context.close();
+  });
+});
+
+describe('keyboard alone', () => {
+  test('reach the length, change it, move the marker, open a sentence and the cut, undo', async () => {
+    const { page, context, complaints } = await bench.open('fresh&pattern=wren&back=dumpling', {});
+    const focused = (): Promise<string> =>
+      page.evaluate(() => {
+        const at = document.activeElement!;
+        const id = at.getAttribute('id');
+        const label = id === null ? null : document.querySelector(`label[for="${CSS.escape(id)}"]`);
+        return (at.getAttribute('aria-label') ?? label?.textContent ?? at.textContent ?? '').trim();
+      });
+    const tabTo = async (name: RegExp): Promise<void> => {
+      for (let i = 0; i < 160; i++) {
+        if (name.test(await focused())) return;
+        await page.keyboard.press('Tab');
+      }
+      throw new Error(`Tab never came to ${name}`);
+    };
+
+    await tabTo(/^Overall length$/);
+    await page.keyboard.type('630');
+    await page.keyboard.press('Enter');
+    await readingDone(page);
+    await expect(cardOf(page).getByLabel('Overall length', { exact: true }).inputValue()).resolves.toBe('630');
+    await page.keyboard.press('ArrowUp');
+    await expect(cardOf(page).getByLabel('Overall length', { exact: true }).inputValue()).resolves.toBe('631');
+
+    await tabTo(/^Station marker/);
+    const marker = page.getByRole('slider', { name: /^Station marker/ });
+    const before = Number(await marker.getAttribute('aria-valuenow'));
+    await page.keyboard.press('Shift+ArrowRight');
+    expect(Number(await marker.getAttribute('aria-valuenow'))).toBe(before + 10);
+
+    await readingDone(page, true);
+    const sentence = (await readingOf(page).locator('.sentence').first().innerText()).slice(0, 30);
+    await tabTo(new RegExp(`^${sentence.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`));
+    await page.keyboard.press('Space');
+    await expect(readingOf(page).locator('li.selected').count()).resolves.toBe(1);
+
+    await tabTo(/^Open cut$/);
+    await page.keyboard.press('Enter');
+    await page.getByRole('region', { name: 'Station cut' }).waitFor();
+
+    await page.locator('body').press('Control+z');
+    await page.locator('body').press('Control+z');
+    await expect(cardOf(page).getByLabel('Overall length', { exact: true }).inputValue()).resolves.toBe('500');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  test('whatever has the focus shows it', async () => {
+    const { page, context } = await bench.open('fresh&pattern=wren&back=dumpling', {});
+    const unseen: string[] = [];
+    const names = new Set<string>();
+    for (let i = 0; i < 60; i++) {
+      await page.keyboard.press('Tab');
+      const seen = await page.evaluate(() => {
+        const at = document.activeElement!;
+        const style = getComputedStyle(at);
+        const inner = at.querySelector('.knob');
+        const ring = style.outlineStyle !== 'none' && Number.parseFloat(style.outlineWidth) > 0;
+        const marked = inner !== null && Number.parseFloat(getComputedStyle(inner).strokeWidth) > 2;
+        return { name: at.outerHTML.slice(0, 120), isSeen: at === document.body || ring || marked };
+      });
+      names.add(seen.name);
+      if (!seen.isSeen) unseen.push(seen.name);
+    }
+    expect(unseen).toEqual([]);
+    expect(names.size).toBeGreaterThan(30);
+    await context.close();
+  });
+});
