@@ -1,5 +1,5 @@
 import { sampleBars } from '../bar/index.ts';
-import { seatTree } from '../seating/index.ts';
+import { type Setup, seatTree } from '../seating/index.ts';
 import { observeAll } from './finding-table.ts';
 import type { Cause, CauseName } from './fit-result.ts';
 import type { Observation } from './observation.ts';
@@ -34,7 +34,9 @@ export class CauseSearch {
 
   constructor(full: Reading) {
     const { tree, back, setup } = full.seated;
-    this.situation = { tree, back, setup: { ...setup, samples: Math.min(setup.samples, RERUN_SAMPLES) } };
+    // Sizes are read as differences between re-runs, so the fast path serves even where the fit itself was exact.
+    const coarse: Setup = { ...setup, path: 'fast', samples: Math.min(setup.samples, RERUN_SAMPLES) };
+    this.situation = { tree, back, setup: coarse };
     this.suspects = listSuspects(full);
     this.base = seatAndLay(this.situation);
     this.baseObservations = observeAll(this.base);
