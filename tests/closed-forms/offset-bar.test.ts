@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import type { BackSurface } from '../../packages/geometry/src/back/index.ts';
 import { plainShape } from '../../packages/geometry/src/bar/demo-shapes.fixture.ts';
 import { demoTree } from '../../packages/geometry/src/bar/demo-tree.fixture.ts';
 import {
@@ -10,9 +9,10 @@ import {
   type Tree,
   type Underside,
 } from '../../packages/geometry/src/bar/index.ts';
+import { analyticBack } from '../../packages/geometry/src/seating/analytic-back.fixture.ts';
 import { cylinderField, torusField, torusHeight } from '../../packages/geometry/src/seating/analytic-fields.fixture.ts';
 import { measureMismatch, SETUP_DEFAULTS, seatTree } from '../../packages/geometry/src/seating/index.ts';
-import { createFootRows, type DistanceField } from '../../packages/geometry/src/spatial/index.ts';
+import { createFootRows } from '../../packages/geometry/src/spatial/index.ts';
 
 /** A back whose surface is a torus: hollow lengthwise (ring), round crosswise (tube). VALIDATION A9. */
 const RING = 1700;
@@ -63,9 +63,7 @@ const treeAt = (t: number): Tree => {
   return { ...demoTree('post'), left: bar, right: bar };
 };
 
-const backOf = (field: DistanceField, heightMm: BackSurface['heightMm']): BackSurface =>
-  ({ name: 'torus', kind: 'sections', exact: field, fast: field, heightMm }) as BackSurface;
-const torusBack = backOf(torusField(RING, TUBE), (x, y) => torusHeight(RING, TUBE, x, y));
+const torusBack = analyticBack(torusField(RING, TUBE), (x, y) => torusHeight(RING, TUBE, x, y));
 
 describe('a bar built as the exact offset of a back (scenario 1)', () => {
   it("the offset's own derivatives agree with differences", () => {
