@@ -5,6 +5,7 @@ import type { AddressInfo } from 'node:net';
 import { extname, join, normalize, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core';
+// @ts-expect-error a plain script shared with the benchmarks, without types
 import { chromiumArgs, chromiumPath } from '../browser-path.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
@@ -151,7 +152,7 @@ export const plainText = (text: string | null): string =>
 /** One line of the figures under the reading, by its name. */
 export async function figureOf(page: Page, name: string): Promise<string> {
   const line = readingOf(page).locator('.line', { has: page.locator('dt', { hasText: new RegExp(`^${name}$`) }) });
-  return plainText(await line.locator('dd').innerText());
+  return plainText(await line.locator('dd').textContent());
 }
 
 /** Brings the station marker to a place by keys and reads what both gap bands say there, in mm: + clear, - squeeze. */
@@ -164,7 +165,7 @@ export async function gapsAt(page: Page, xMm: number): Promise<{ left: number; r
     const key = now < xMm ? 'ArrowRight' : 'ArrowLeft';
     await marker.press(Math.abs(now - xMm) >= 10 ? `Shift+${key}` : key);
   }
-  const said = (await page.locator('.gap-said').allInnerTexts()).map(plainText);
+  const said = (await page.locator('.gap-said').allTextContents()).map(plainText);
   const figures = said.map((text) => {
     const match = /^(clear|squeeze) ([\d.]+) mm$/.exec(text);
     if (match === null) throw new Error(`the ruler says "${text}"`);

@@ -39,8 +39,11 @@ describe.each([
     await readingDone(page, true);
     expect(await axe(page)).toEqual([]);
     await readingOf(page).locator('.sentence').first().click();
-    await page.getByRole('button', { name: 'Open cut' }).click();
     await page.locator('details.cautions > summary').click();
+    await page.getByRole('button', { name: 'Open cut' }).click();
+    await page.getByRole('region', { name: 'Station cut' }).locator('svg').waitFor();
+    expect(await axe(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Close cut' }).click();
     await page.getByRole('button', { name: /^Setup/ }).click();
     await page.getByRole('region', { name: 'Setup' }).waitFor();
     expect(await axe(page)).toEqual([]);
@@ -95,7 +98,7 @@ describe('keyboard alone', () => {
     expect(Number(await marker.getAttribute('aria-valuenow'))).toBe(before + 10);
 
     await readingDone(page, true);
-    const sentence = (await readingOf(page).locator('.sentence').first().innerText()).slice(0, 30);
+    const sentence = (await readingOf(page).locator('.sentence').first().textContent())!.slice(0, 30);
     await tabTo(new RegExp(`^${sentence.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}`));
     await page.keyboard.press('Space');
     await expect(readingOf(page).locator('li.selected').count()).resolves.toBe(1);

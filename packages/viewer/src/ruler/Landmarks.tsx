@@ -43,7 +43,7 @@ export function Landmarks({
 }
 
 /** The axis itself. */
-export function Axis({ frame, topPx }: { frame: RulerFrame; topPx: number }) {
+export function Axis({ frame, topPx, noteY }: { frame: RulerFrame; topPx: number; noteY: number }) {
   const { scale, units } = frame;
   const left = scale.toPx(scale.fromMm);
   const right = scale.toPx(scale.toMm);
@@ -63,7 +63,7 @@ export function Axis({ frame, topPx }: { frame: RulerFrame; topPx: number }) {
           </g>
         );
       })}
-      <text className="note" x={(left + right) / 2} y={topPx + 44} textAnchor="middle">
+      <text className="note" x={(left + right) / 2} y={noteY} textAnchor="middle">
         {T.axis(units.length)}
       </text>
     </g>

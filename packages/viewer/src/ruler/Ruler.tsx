@@ -41,7 +41,7 @@ export interface RulerProps {
 }
 
 const WIDE = { bracket: 30, side: 88, strip: 30, gap: 52, load: 42, axis: 48, between: 4 };
-const NARROW = { bracket: 34, side: 78, strip: 26, gap: 58, load: 44, axis: 50, between: 5 };
+const NARROW = { bracket: 30, side: 42, strip: 24, gap: 36, load: 44, axis: 32, between: 4 };
 /** Share of the window that the drawing may take beside the picture, and what the buttons above it need, px. */
 const WINDOW_SHARE = 0.46;
 const CONTROLS_PX = 52;
@@ -78,7 +78,7 @@ export function Ruler(props: RulerProps) {
           <Curves {...props} frame={frame} rows={rows} />
           {bar !== null && <BarStrip frame={frame} places={bar} topPx={rows.strip} />}
           {back !== null && <Landmarks frame={frame} back={back} topPx={0} bottomPx={rows.axis} />}
-          <Axis frame={frame} topPx={rows.axis} />
+          <Axis frame={frame} topPx={rows.axis} noteY={isNarrow ? rows.end - 4 : rows.axis + 44} />
           <Handles {...props} frame={frame} rows={rows} bar={bar} />
         </svg>
         {fit === null && <p className="empty">{T.empty}</p>}
@@ -114,7 +114,10 @@ interface Rows {
   readonly end: number;
 }
 
-/** Bands one below the other; on a wide page the curves grow or shrink so that the axis stays in sight. */
+/**
+ * Bands one below the other. On a wide page the curves grow or shrink so that the axis stays in sight; on a phone the axis
+ * stands right under the gaps and the load comes below it.
+ */
 function layOut(isNarrow: boolean, availablePx: number): Rows {
   const h = isNarrow ? NARROW : WIDE;
   const fixed = h.bracket + h.strip + h.axis + 3 * h.between;
@@ -129,9 +132,11 @@ function layOut(isNarrow: boolean, availablePx: number): Rows {
   const strip = side + sideHeight;
   const gapLeft = strip + h.strip;
   const gapRight = gapLeft + gapHeight + h.between;
-  const load = gapRight + gapHeight + h.between;
-  const axis = load + loadHeight + h.between;
-  return { side, sideHeight, strip, gapLeft, gapRight, gapHeight, load, loadHeight, axis, end: axis + h.axis };
+  const below = gapRight + gapHeight + h.between;
+  const load = isNarrow ? below + h.axis : below;
+  const axis = isNarrow ? below : load + loadHeight + h.between;
+  const end = Math.max(axis + h.axis, load + loadHeight + 18);
+  return { side, sideHeight, strip, gapLeft, gapRight, gapHeight, load, loadHeight, axis, end };
 }
 
 function RulerControls({ isLaidOn, onLaidOn, exaggeration, onExaggeration, onOpenCut }: RulerProps) {
@@ -147,7 +152,7 @@ function RulerControls({ isLaidOn, onLaidOn, exaggeration, onExaggeration, onOpe
           {T.laidOn}
         </button>
       </fieldset>
-      <label className="small">
+      <label className="small ruler-vertical">
         {T.taller}{' '}
         <select value={String(exaggeration)} onChange={(event) => onExaggeration(Number(event.target.value))}>
           {[...new Set([...EXAGGERATIONS, exaggeration])].map((factor) => (
