@@ -26,6 +26,14 @@ Conditions of --require: NAME OP NUMBER, OP one of < <= > >= = !=. NAME is a fig
 finding (bridging, rocking, pressure-point ...), which stands for its largest size, 0 where there is none.
 Numbers may carry a unit: "contact.peakPressureKPa <= 4 psi". A figure without data never meets a condition.`,
   },
+  measure: {
+    about: 'Measure angle, slope, spread, twist, rock, crown and flare from a pattern or a mesh of bars.',
+    after: `
+Example:
+  barwright measure examples/post.pattern.json
+
+Of a mesh, say which way it lies: --axes -x,-y,+z --unit in. The stations count from the foremost tip edge.`,
+  },
   sweep: {
     about: 'Step one or two values through a range and tabulate how the fit changes.',
     after: `
@@ -50,7 +58,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   },
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
-    names: 'pattern, back, setup, lesson, fit-result, sweep-result, check-result or error',
+    names: 'pattern, back, setup, lesson, fit-result, measure-result, sweep-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

@@ -25,6 +25,7 @@ export function createProgram(io: Io, outcome: Outcome): Command {
     outcome.exitCode = exitCode;
   };
   addFit(program, io, done);
+  addMeasure(program, io, done);
   addSweep(program, io, done);
   addCheck(program, io, done);
   addView(program, io, done);
@@ -82,6 +83,21 @@ function addFit(program: Command, io: Io, done: Done): void {
     .action(async (pattern, back, options) =>
       done(await (await import('./commands/fit.ts')).fit(pattern, back, options, io)),
     );
+}
+
+function addMeasure(program: Command, io: Io, done: Done): void {
+  program
+    .command('measure')
+    .description(HELP.measure.about)
+    .argument('<file>', 'a *.pattern.json file, or a mesh of one or two bars (PLY, STL, OBJ)')
+    .option('--set <key=value>', 'pattern: change one value; may be repeated', gather)
+    .option('--axes <tail,right,up>', 'mesh: file axes that point to the tail, right and up (default: +x,+y,+z)')
+    .addOption(new Option('--unit <unit>', 'mesh: unit of its numbers (default: mm)').choices(['mm', 'cm', 'm', 'in']))
+    .addOption(new Option('--side <side>', 'mesh: bars to measure (default: both)').choices(['both', 'left', 'right']))
+    .option('--midplane <length>', 'mesh: where the midplane lies along the axis that points right (default: 0)')
+    .option('--bearing-line <length>', 'mesh: outward distance of the line the rock is measured on (default: 120 mm)')
+    .addHelpText('after', HELP.measure.after)
+    .action(async (file, options) => done(await (await import('./commands/measure.ts')).measure(file, options, io)));
 }
 
 function addSweep(program: Command, io: Io, done: Done): void {

@@ -11,7 +11,7 @@ import {
   readSetup,
   resolvePattern,
 } from '@barwright/geometry';
-import { besideDocument, type InputFile, readInput } from '../files/input-file.ts';
+import { besideDocument, type InputFile, looksLikeJson, readInput } from '../files/input-file.ts';
 import { checkLessonFiles } from '../inputs/lesson-files.ts';
 import { namingFile } from '../inputs/read-documents.ts';
 import { setupKeys, setupValue } from '../inputs/set-setup.ts';
@@ -37,13 +37,6 @@ export async function check(name: string, io: Io): Promise<0> {
   print(checked, input, io);
   printDocument(envelope(CHECK_RESULT_SCHEMA, [input, ...(checked.more ?? [])], checked.result, checked.warnings), io);
   return 0;
-}
-
-/** By its name, or by its first sign where the name says nothing. */
-function looksLikeJson({ file, bytes }: InputFile): boolean {
-  if (/\.json$/i.test(file)) return true;
-  if (/\.(ply|stl|obj)$/i.test(file)) return false;
-  return new TextDecoder('latin1').decode(bytes.subarray(0, 64)).trimStart().startsWith('{');
 }
 
 const READERS: Readonly<Record<string, (json: unknown, input: InputFile) => Checked | Promise<Checked>>> = {

@@ -40,6 +40,13 @@ export async function readInput(folder: string, name: string, role: InputRole, m
   return { role, file, path, bytes, sha256: createHash('sha256').update(bytes).digest('hex') };
 }
 
+/** Whether a file is a document rather than a mesh: by its name, or by its first sign where the name says nothing. */
+export function looksLikeJson({ file, bytes }: InputFile): boolean {
+  if (/\.json$/i.test(file)) return true;
+  if (/\.(ply|stl|obj)$/i.test(file)) return false;
+  return new TextDecoder('latin1').decode(bytes.subarray(0, 64)).trimStart().startsWith('{');
+}
+
 async function readWhole(path: string, file: string, maxBytes: number): Promise<Uint8Array> {
   try {
     // Without O_NONBLOCK, opening a pipe that nobody writes to would hang. Not every system has it.

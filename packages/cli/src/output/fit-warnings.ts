@@ -8,8 +8,7 @@ export function fitWarnings(inputs: FitInputs, { result, seated }: Fit): Warning
   const say = (field: string | null, sentence: string): number => warnings.push({ field, sentence });
   for (const { field, sentence } of resolvePattern(inputs.documents.pattern).remarks) say(`pattern.${field}`, sentence);
   for (const sentence of inputs.back.scan?.warnings ?? []) say('back.mesh', sentence);
-  const { proposed } = seated.back.landmarks;
-  if (proposed.length > 0) say('back.landmarks', `Not marked, proposed from the shape: ${proposed.join(', ')}.`);
+  for (const sentence of seated.back.warnings) say('back', sentence);
   if (result.status !== 'settled') say('status', STATUS_SENTENCES[result.status] ?? `Not settled: ${result.status}.`);
   if (result.coverage.excludedFraction > 0) {
     const percent = (100 * result.coverage.excludedFraction).toFixed(1);

@@ -1,12 +1,14 @@
 import { backJsonSchema, lessonJsonSchema, patternJsonSchema, setupJsonSchema } from '@barwright/geometry';
 import { CHECK_RESULT_SCHEMA } from '../commands/check.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
+import { MEASURE_RESULT_SCHEMA } from '../commands/measure.ts';
 import { SWEEP_RESULT_SCHEMA } from '../commands/sweep.ts';
 import { ERROR_SCHEMA } from '../output/report-error.ts';
 import { checkResultSchema } from './check-result-schema.ts';
 import { envelopeSchema, errorFields, requirementsSchema } from './envelope-schema.ts';
 import { fitResultSchema } from './fit-result-schema.ts';
 import { fields, published } from './json-schema.ts';
+import { measureResultSchema } from './measure-result-schema.ts';
 import { sweepResultSchema } from './sweep-result-schema.ts';
 
 /** Every published JSON Schema by the name that `schema` takes. */
@@ -17,6 +19,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   lesson: lessonJsonSchema,
   'fit-result': () => envelopeSchema(FIT_RESULT_SCHEMA, fitResultSchema, { requirements: requirementsSchema }),
   'sweep-result': () => envelopeSchema(SWEEP_RESULT_SCHEMA, sweepResultSchema),
+  'measure-result': () => envelopeSchema(MEASURE_RESULT_SCHEMA, measureResultSchema),
   'check-result': () => envelopeSchema(CHECK_RESULT_SCHEMA, checkResultSchema),
   error: () => published(ERROR_SCHEMA, fields({ schema: { const: ERROR_SCHEMA }, error: errorFields })),
 });

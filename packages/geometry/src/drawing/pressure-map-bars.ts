@@ -21,6 +21,9 @@ export function toPage({ midX, topY }: MapPlace, side: Side, acrossMm: number, a
   return [side === 'left' ? midX - acrossMm : midX + acrossMm, topY + alongMm];
 }
 
+/** Figures keep this much less from the outline than from each other. */
+const EDGE_ROOM = -4;
+
 export interface BarLayers {
   readonly values: MapGrid;
   /** For the line where the bar just touches, which pressure alone can't place. */
@@ -33,9 +36,11 @@ export function drawBar(
   { values, clearance }: BarLayers,
   scale: MapScale,
   place: MapPlace,
-  taken: LabelPlace[],
+  taken: readonly LabelPlace[],
 ): string {
-  const outline = pathOf(outlinePoints(values).map(([across, along]) => toPage(place, values.side, across, along)));
+  const edge = outlinePoints(values).map(([across, along]) => toPage(place, values.side, across, along));
+  const outline = pathOf(edge);
+  const kept = [...taken, ...edge.map(([x, y]) => ({ x, y, radius: EDGE_ROOM }))];
   const points = (chain: Chain): [number, number][] => chainPoints(values, chain, place);
   const fills = scale.fillLevels.flatMap((level, i) => {
     const rings = regionRings(values, level);
@@ -58,7 +63,7 @@ export function drawBar(
     ...fills,
     ...contours,
     `<path d="${touching.join('')}" fill="none" stroke="${INK}" stroke-width="1.4"/>`,
-    ...placeLabels(lines, taken).map((label) => contourFigure(label, scale)),
+    ...placeLabels(lines, kept).map((label) => contourFigure(label, scale)),
     hatching(values, place),
     slotPath(seated, values, place),
     `<path d="${outline}" fill="none" stroke="${INK}" stroke-width="1.3"/>`,

@@ -25,8 +25,9 @@ const RADIUS = 13;
 /** One more figure for each so much of line. */
 const REPEAT = 230;
 
-/** Figures for contour lines: as near the middle of each as there is room. Places used are added to `taken`. */
-export function placeLabels(lines: readonly ContourLine[], taken: LabelPlace[]): ContourLabel[] {
+/** Figures for contour lines: as near the middle of each as there is room. None comes near a taken place. */
+export function placeLabels(lines: readonly ContourLine[], given: readonly LabelPlace[]): ContourLabel[] {
+  const taken = [...given];
   const labels: ContourLabel[] = [];
   const measured = lines.map((line) => ({ ...line, along: distances(line.points) }));
   for (const { level, points, along } of measured.sort((a, b) => b.along.at(-1)! - a.along.at(-1)!)) {

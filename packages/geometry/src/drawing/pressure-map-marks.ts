@@ -43,7 +43,7 @@ export function drawLandmarks({ seated }: Fit, place: MapPlace, reach: number): 
   const mark = (side: Side, xMm: number, name: string): string => {
     const along = stationAtX(seated, xMm);
     if (along < -20 || along > length + 20) return '';
-    const [x1, y] = toPage(place, side, 26, along);
+    const [x1, y] = toPage(place, side, 40, along);
     const [x2] = toPage(place, side, reach + 8, along);
     const [tx] = toPage(place, side, reach + 11, along);
     const style = { size: SMALL, anchor: side === 'left' ? 'end' : 'start', colour: ACCENT } as const;

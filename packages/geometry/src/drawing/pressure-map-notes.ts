@@ -76,8 +76,8 @@ function drawTitle(sheet: Sheet, { seated, result }: Fit, quantity: MapQuantity)
   sheet.y += 4;
   const what =
     quantity === 'pressure'
-      ? 'Pressure of both bars under load, kPa.'
-      : 'Clearance of both bars under load to the top of the pad, mm: + clear, \u2212 squeeze.';
+      ? 'Pressure under load, kPa.'
+      : 'Clearance under load, mm to the top of the pad: + clear, \u2212 squeeze.';
   sheet.paragraph(what, 12.5);
   sheet.paragraph(
     'Seen from above through the bars, front up, inner edges facing each other. True to scale: widths unrolled along the underside, lengths level.',
@@ -122,7 +122,7 @@ function drawScale(sheet: Sheet, { seated, result }: Fit, quantity: MapQuantity,
     const y = raised ? top - 18 : top - 8;
     sheet.parts.push(
       `<path d="M${mm(at(value))} ${mm(y + 2.5)}V${mm(top + height)}" stroke="${INK}" stroke-width="1.1"/>`,
-      textAt(at(value), y, name, { size: 8.6, anchor: 'middle', halo: PAPER }),
+      textAt(at(value), y, name, { size: 8.6, anchor: at(value) - x < 30 ? 'start' : 'middle', halo: PAPER }),
     );
   }
   sheet.y = top + height + 17;
