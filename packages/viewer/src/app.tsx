@@ -24,10 +24,11 @@ export function App({ query }: { query: URLSearchParams }) {
   useEffect(() => {
     document.documentElement.dataset.theme = theme;
   }, [theme]);
+  const lookAt = useView((view) => view.lookAt);
   const isOver = useDrop();
   useUndoKeys();
   return (
-    <div className="bench" data-ready={isReady}>
+    <div className="bench" data-ready={isReady} data-look-at={lookAt ?? undefined}>
       <Guarded>{isReady ? <Header /> : <h1 className="head head-name">Barwright</h1>}</Guarded>
       {isReady && <Bench plain={query.has('test')} />}
       {isOver && <p className="drop-here">Drop patterns, backs, scans with their *.back.json, setups or lessons</p>}

@@ -1,6 +1,6 @@
 import { useRef } from 'react';
-import { DEMO_BACKS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
-import { openFiles } from '../files/open-files.ts';
+import { DEMO_BACKS, DEMO_LESSONS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
+import { openDemoLesson, openFiles } from '../files/open-files.ts';
 import { fileNameFor, saveJson } from '../files/save-file.ts';
 import {
   openBack,
@@ -29,6 +29,7 @@ export function Header() {
       <h1 className="head-name">Barwright</h1>
       <PatternPicker />
       <BackPicker />
+      <LessonPicker />
       <FileButtons />
       <HistoryButtons />
       <UnitsSwitch />
@@ -81,6 +82,25 @@ function BackPicker() {
           {name}
         </option>
         {DEMO_BACKS.map((demo) => (
+          <option key={demo.id} value={demo.id}>
+            {demo.says}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+function LessonPicker() {
+  const name = useDocument((documents) => documents.lesson?.document.name ?? 'none open');
+  return (
+    <label className="head-pick">
+      <span>Lesson</span>
+      <select value="" aria-label="Lesson" onChange={(event) => void openDemoLesson(event.currentTarget.value)}>
+        <option value="" disabled hidden>
+          {name}
+        </option>
+        {DEMO_LESSONS.map((demo) => (
           <option key={demo.id} value={demo.id}>
             {demo.says}
           </option>

@@ -55,11 +55,16 @@ export function LessonBar() {
     <section className="strip lesson" aria-label={`Lesson: ${document.name}`}>
       <p>
         <span className="soft">
-          {document.name}, {step + 1} of {document.steps.length}
-          {shown.title === undefined ? '' : `: ${shown.title}`}
+          {document.name}, {step + 1} of {document.steps.length}: {shown.title}
         </span>
         <br />
-        {shown.text}
+        {shown.sentence}
+        {shown.locked.length > 0 && (
+          <span className="soft small" title={shown.locked.join(', ')}>
+            {' '}
+            {shown.locked.length} values are held in this step.
+          </span>
+        )}
       </p>
       <div className="head-group">
         <button type="button" disabled={step === 0} onClick={() => goToStep(step - 1)}>

@@ -6,6 +6,7 @@ import post16 from '../../../../examples/post-16.pattern.json';
 import post18 from '../../../../examples/post-18.pattern.json';
 import rail from '../../../../examples/rail.pattern.json';
 import tuesday from '../../../../examples/tuesday.back.json';
+import twoLengths from '../../../../examples/two-lengths.lesson.json';
 import wren from '../../../../examples/wren.pattern.json';
 import wren630R1150 from '../../../../examples/wren-630-r1150.pattern.json';
 import wren630R1750 from '../../../../examples/wren-630-r1750.pattern.json';
@@ -39,6 +40,8 @@ export const DEMO_BACKS: readonly DemoBack[] = [
   { id: 'heron', says: 'Heron, long high withers', json: heron },
   { id: 'tuesday', says: 'Tuesday, average', json: tuesday },
 ];
+
+export const DEMO_LESSONS: readonly DemoPattern[] = [{ id: 'two-lengths', says: twoLengths.name, json: twoLengths }];
 
 export const demoPattern = (id: string): unknown => DEMO_PATTERNS.find((demo) => demo.id === id)?.json;
 

@@ -1,6 +1,8 @@
 import { loadEditor, openBack, openLesson, openPattern, openSetup, refuse } from '../state/actions.ts';
 import type { EditOutcome } from '../state/documents.ts';
 import { documentStore, resultStore } from '../state/stores.ts';
+import { DEMO_LESSONS } from './demos.ts';
+import { gatherLesson } from './gather-lesson.ts';
 import { type ReadFile, type SortedFiles, sortFiles } from './sort-files.ts';
 
 const MESH_NAME = /\.(ply|obj|stl)$/i;
@@ -8,6 +10,7 @@ const MESH_NAME = /\.(ply|obj|stl)$/i;
 /** Opens whatever was picked or dropped, as one step of undo each. What can't be opened is said; the rest is opened. */
 export async function openFiles(files: Iterable<File>): Promise<void> {
   const editor = await loadEditor();
+  resultStore.setState({ refused: null, notice: null });
   const read: ReadFile[] = [];
   for (const file of files) {
     if (MESH_NAME.test(file.name)) {
@@ -38,7 +41,7 @@ function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadE
     }
   }
   for (const { fileName, json } of sorted.lessons) {
-    const lesson = editor.attempt(() => editor.checkLesson(json, fileName));
+    const lesson = editor.attempt(() => gatherLesson(editor, json, fileName, sorted));
     note(fileName, lesson.ok ? openLesson(lesson.value) : refuse('file', fileName, lesson.error));
   }
   for (const error of sorted.refused) refuse('file', error.file ?? '', error);
@@ -60,4 +63,15 @@ export async function openServedFiles(listAddress: string): Promise<void> {
   );
   await openFiles(files);
   documentStore.temporal.getState().clear();
+}
+
+/** A lesson from the demo shelf. */
+export async function openDemoLesson(id: string): Promise<void> {
+  const editor = await loadEditor();
+  const demo = DEMO_LESSONS.find((item) => item.id === id);
+  if (demo === undefined) return;
+  const file = `${demo.id}.lesson.json`;
+  const lesson = editor.attempt(() => gatherLesson(editor, demo.json, file, { patterns: [], backs: [] }));
+  if (lesson.ok) openLesson(lesson.value);
+  else refuse('lesson', file, lesson.error);
 }

@@ -1,8 +1,7 @@
-import type { InputErrorDetails, PatternDocument, Setup } from '@barwright/geometry';
-import type { EditOutcome, LessonDocument, LessonStep, OpenedBack } from './documents.ts';
+import type { InputErrorDetails, LessonDocument, PatternDocument, Setup } from '@barwright/geometry';
+import type { EditOutcome, OpenedBack, OpenedLesson } from './documents.ts';
 import { applyLessonStep } from './lesson-step.ts';
 import { documentStore, resultStore, UNDO_LIMIT, viewStore } from './stores.ts';
-import { lookFrom } from './view-actions.ts';
 
 type Editor = typeof import('./editor.ts');
 
@@ -45,6 +44,8 @@ export function refuse(key: string, text: string, error: InputErrorDetails): Edi
  */
 export function setValue(key: string, value: string | number): EditOutcome {
   const { pattern } = documentStore.getState();
+  const held = heldByLesson(key);
+  if (held !== null) return refuse(key, String(value), held);
   return settle(
     key,
     String(value),
@@ -87,32 +88,47 @@ export function openBack(back: OpenedBack): void {
   documentStore.setState({ back });
 }
 
-export function openLesson(document: LessonDocument): EditOutcome {
-  return goToStep(0, document);
+/** Opens a lesson at its first step. `patterns` and `backs` hold every document that its steps name. */
+export function openLesson(lesson: Omit<OpenedLesson, 'step'>): EditOutcome {
+  return goToStep(0, { ...lesson, step: 0 });
 }
 
 /** Goes to a step of the open lesson: sets up what it names, in one step of undo. */
-export function goToStep(step: number, document = documentStore.getState().lesson?.document): EditOutcome {
-  if (document === undefined) return { ok: true };
+export function goToStep(step: number, lesson = documentStore.getState().lesson): EditOutcome {
+  if (lesson === null) return { ok: true };
   return settle(
     'lesson',
-    document.name,
-    (e) => applyLessonStep(e, documentStore.getState(), document, step),
+    lesson.document.name,
+    (e) => applyLessonStep(e, lesson, step),
     (next) => {
       documentStore.setState(next);
-      showAsAsked(next.lesson?.document.steps[next.lesson.step]);
+      lookWhere(next.lesson?.document.steps[next.lesson.step]);
     },
   );
 }
 
-function showAsAsked(step: LessonStep | undefined): void {
-  const { colour, stationXMm, from } = step?.view ?? {};
-  if (colour !== undefined) viewStore.setState({ colour });
-  if (stationXMm !== undefined) viewStore.setState({ stationXMm });
-  if (from !== undefined) lookFrom(from);
+function lookWhere(step: LessonDocument['steps'][number] | undefined): void {
+  if (step === undefined) return;
+  viewStore.setState({ lookAt: step.lookAt, cutOpen: step.lookAt === 'cut' });
 }
 
-export const closeLesson = (): void => documentStore.setState({ lesson: null });
+/** A value that the open lesson's step holds fast, so that one thing changes at a time. */
+function heldByLesson(key: string): InputErrorDetails | null {
+  const { lesson } = documentStore.getState();
+  const held = lesson?.document.steps[lesson.step]?.locked ?? [];
+  if (!held.includes(key.replace(/^left\./, ''))) return null;
+  return {
+    code: 'forbidden',
+    field: key,
+    expected: 'a value that this step of the lesson leaves free',
+    remedy: 'The step holds it so that only one thing changes. Close the lesson to change it.',
+  };
+}
+
+export function closeLesson(): void {
+  documentStore.setState({ lesson: null });
+  viewStore.setState({ lookAt: null });
+}
 
 /** Makes the pattern as it stands the parent of what follows, under a new name. */
 export function startFromHere(name: string): void {

@@ -1,6 +1,5 @@
 // Loaded lazily: reading and checking edits needs the expression parser and the schemas.
-export { parseJson, readBack } from '@barwright/geometry';
-export { checkLesson } from './check-lesson.ts';
+export { lessonFiles, parseJson, readBack, readLesson } from '@barwright/geometry';
 
 import {
   diffFromParent,
@@ -14,6 +13,7 @@ import {
   SETUP_DEFAULTS,
   type Setup,
   setPatternValue,
+  setPatternValues,
 } from '@barwright/geometry';
 import type { PatternView } from './result-state.ts';
 import { setAtPath } from './set-at-path.ts';
@@ -34,6 +34,12 @@ export function attempt<T>(make: () => T): Edited<T> {
 
 export const editPattern = (document: PatternDocument, key: string, value: string | number): Edited<PatternDocument> =>
   attempt(() => setPatternValue(document, key, value));
+
+/** Several changes at once; only the outcome has to hold together. */
+export const editPatternBy = (
+  document: PatternDocument,
+  changes: readonly (readonly [string, string | number])[],
+): Edited<PatternDocument> => attempt(() => setPatternValues(document, changes));
 
 export const checkPattern = (json: unknown, file?: string): Edited<PatternDocument> =>
   attempt(() => {
@@ -59,6 +65,12 @@ export function describePattern(document: PatternDocument): PatternView {
 /** A setup with the value at a dotted path changed: `load.riderKg`, `layers.1.thicknessMm`, `legForward`. */
 export function editSetup(setup: Setup, path: string, value: unknown): Edited<Setup> {
   return checkSetup(setAtPath(setup, path, value));
+}
+
+/** The default setup with the values at dotted paths changed. */
+export function editSetupBy(changes: readonly (readonly [string, unknown])[]): Edited<Setup> {
+  const changed = changes.reduce<unknown>((setup, [path, value]) => setAtPath(setup, path, value), SETUP_DEFAULTS);
+  return checkSetup(changed);
 }
 
 export const checkSetup = (json: unknown, file?: string): Edited<Setup> => attempt(() => readSetup(json, file));

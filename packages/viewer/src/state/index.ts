@@ -14,7 +14,7 @@ export {
   startFromHere,
   undo,
 } from './actions.ts';
-export type { Documents, EditOutcome, LessonDocument, LessonStep, OpenedBack } from './documents.ts';
+export type { Documents, EditOutcome, OpenedBack, OpenedLesson } from './documents.ts';
 export { useCanRedo, useCanUndo, useDocument, useResult, useView } from './hooks.ts';
 export type { PatternView, RefusedEdit, ResultState } from './result-state.ts';
 export { documentStore, resultStore, viewStore } from './stores.ts';

@@ -1,35 +1,21 @@
-import { demoBack, demoPattern } from '../files/demos.ts';
-import type { Documents, LessonDocument } from './documents.ts';
+import type { Documents, OpenedLesson } from './documents.ts';
 import type { Edited } from './editor.ts';
 
-type Editor = Pick<typeof import('./editor.ts'), 'checkPattern' | 'editPattern' | 'editSetup'>;
+type Editor = Pick<typeof import('./editor.ts'), 'checkPattern' | 'editPatternBy' | 'editSetupBy'>;
 
-/** The documents that a lesson's step asks for; what it doesn't name stays as it is. */
-export function applyLessonStep(
-  editor: Editor,
-  now: Documents,
-  lesson: LessonDocument,
-  step: number,
-): Edited<Documents> {
-  const index = Math.min(lesson.steps.length - 1, Math.max(0, step));
-  const asked = lesson.steps[index]!;
-  let { pattern, back, setup } = now;
-  if (asked.pattern !== undefined) {
-    const checked = editor.checkPattern(typeof asked.pattern === 'string' ? demoPattern(asked.pattern) : asked.pattern);
-    if (!checked.ok) return checked;
-    pattern = checked.value;
-  }
-  for (const [key, value] of Object.entries(asked.set ?? {})) {
-    const edited = editor.editPattern(pattern, key, value);
-    if (!edited.ok) return edited;
-    pattern = edited.value;
-  }
-  for (const [path, value] of Object.entries(asked.setup ?? {})) {
-    const edited = editor.editSetup(setup, path, value);
-    if (!edited.ok) return edited;
-    setup = edited.value;
-  }
-  if (typeof asked.back === 'string') back = demoBack(asked.back) ?? back;
-  else if (asked.back !== undefined) back = { name: String(asked.back.name), json: asked.back, mesh: null };
-  return { ok: true, value: { pattern, back, setup, lesson: { document: lesson, step: index } } };
+/** The documents of a lesson's step: its pattern with its changes, its back, the default setup with its changes. */
+export function applyLessonStep(editor: Editor, lesson: OpenedLesson, step: number): Edited<Documents> {
+  const { steps } = lesson.document;
+  const index = Math.min(steps.length - 1, Math.max(0, step));
+  const asked = steps[index]!;
+  const base = typeof asked.pattern === 'string' ? asked.pattern : asked.pattern.base;
+  const changes = typeof asked.pattern === 'string' ? {} : asked.pattern.set;
+  const read = editor.checkPattern(lesson.patterns[base], base);
+  if (!read.ok) return read;
+  const pattern = editor.editPatternBy(read.value, Object.entries(changes));
+  if (!pattern.ok) return pattern;
+  const setup = editor.editSetupBy(Object.entries(asked.setup));
+  if (!setup.ok) return setup;
+  const back = lesson.backs[asked.back]!;
+  return { ok: true, value: { pattern: pattern.value, back, setup: setup.value, lesson: { ...lesson, step: index } } };
 }

@@ -1,7 +1,9 @@
 import { beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { DEMO_PATTERNS, FIRST_DOCUMENTS } from '../files/demos.ts';
+import { DEMO_LESSONS, DEMO_PATTERNS, FIRST_DOCUMENTS } from '../files/demos.ts';
+import { gatherLesson } from '../files/gather-lesson.ts';
 import {
   beginDrag,
+  closeLesson,
   endDrag,
   goToStep,
   loadEditor,
@@ -14,9 +16,9 @@ import {
   undo,
 } from './actions.ts';
 import { describeChanges } from './describe-changes.ts';
-import type { LessonDocument } from './documents.ts';
+import type { OpenedLesson } from './documents.ts';
 import { setAtPath } from './set-at-path.ts';
-import { documentStore, resultStore } from './stores.ts';
+import { documentStore, resultStore, viewStore } from './stores.ts';
 
 const now = () => documentStore.getState();
 const pastSteps = () => documentStore.temporal.getState().pastStates.length;
@@ -133,40 +135,73 @@ describe('documents', () => {
 });
 
 describe('lessons', () => {
-  const lesson: LessonDocument = {
+  const step = { title: 'A', sentence: 'One.', back: 'dumpling.back.json', lookAt: 'ruler', locked: [] };
+  const json = {
     schema: 'barwright/lesson/1',
     name: 'Three faults in one',
+    sentence: 'One at a time.',
     steps: [
-      { text: 'A long bar on a short back.', pattern: 'rail', back: 'dumpling' },
-      { text: 'Shorter.', set: { length: 500 }, setup: { 'load.riderKg': 70 }, view: { colour: 'pressure' } },
-      { text: 'A step with a fault.', set: { slopeFront: 99 } },
+      { ...step, pattern: 'rail.pattern.json' },
+      {
+        ...step,
+        pattern: { base: 'rail.pattern.json', set: { length: '500 mm' } },
+        setup: { 'load.riderKg': 70 },
+        lookAt: 'cut',
+        locked: ['slopeFront'],
+      },
+      { ...step, pattern: { base: 'rail.pattern.json', set: { slopeFront: 99 } } },
     ],
   };
+  const gather = async (lesson: unknown = json) => {
+    const editor = await loadEditor();
+    return editor.attempt(() => gatherLesson(editor, lesson, 'l.lesson.json', { patterns: [], backs: [] }));
+  };
+  const open = async () => {
+    const gathered = await gather();
+    return openLesson((gathered as { value: Omit<OpenedLesson, 'step'> }).value);
+  };
 
-  test('steps set up what they name, one step of undo each', () => {
-    expect(openLesson(lesson)).toEqual({ ok: true });
+  test('steps set up what they name, one step of undo each, and say where to look', async () => {
+    expect(await open()).toEqual({ ok: true });
     expect([now().pattern.name, now().back.name, now().lesson!.step]).toEqual(['Rail', 'Dumpling', 0]);
+    expect(viewStore.getState().lookAt).toBe('ruler');
     expect(goToStep(1)).toEqual({ ok: true });
-    expect([now().pattern.values.length, now().setup.load.riderKg, now().lesson!.step]).toEqual([500, 70, 1]);
+    expect([now().pattern.values.length, now().setup.load.riderKg, now().lesson!.step]).toEqual(['500 mm', 70, 1]);
+    expect(viewStore.getState().cutOpen).toBe(true);
     undo();
     expect([now().pattern.values.length, now().lesson!.step]).toEqual([630, 0]);
   });
 
-  test('a step that asks for what cannot be is refused and leaves the bench as it was', () => {
-    openLesson(lesson);
+  test('a value that a step holds is refused until the lesson is closed', async () => {
+    await open();
+    goToStep(1);
+    expect(setValue('slopeFront', 30)).toMatchObject({ ok: false, error: { code: 'forbidden' } });
+    expect(setValue('left.slopeFront', 30)).toMatchObject({ ok: false, error: { code: 'forbidden' } });
+    expect(setValue('slopeRear', 22)).toEqual({ ok: true });
+    closeLesson();
+    expect(setValue('slopeFront', 38)).toEqual({ ok: true });
+  });
+
+  test('a step that asks for what cannot be is refused and leaves the bench as it was', async () => {
+    await open();
     const before = now();
     expect(goToStep(2)).toMatchObject({ ok: false });
     expect(now()).toBe(before);
   });
 
-  test.each([
-    [{ schema: 'barwright/lesson/1', name: 'x' }, 'steps'],
-    [{ schema: 'barwright/lesson/1', name: 'x', steps: [{}] }, 'steps.0.text'],
-    [{ schema: 'barwright/lesson/1', name: 'x', steps: [{ text: 'a', colour: 1 }] }, 'steps.0.colour'],
-    [{ schema: 'barwright/lesson/1', name: 'x', steps: [{ text: 'a', set: 3 }] }, 'steps.0.set'],
-  ])('%j is refused at %s', async (json, field) => {
-    const editor = await loadEditor();
-    const read = editor.attempt(() => editor.checkLesson(json, 'l.lesson.json'));
-    expect(read).toMatchObject({ ok: false, error: { file: 'l.lesson.json', field } });
+  test('a document that is nowhere is named', async () => {
+    const odd = { ...json, steps: [{ ...step, pattern: 'mine.pattern.json' }] };
+    expect(await gather(odd)).toMatchObject({ ok: false, error: { code: 'missing', got: 'mine.pattern.json' } });
   });
+
+  test.each(DEMO_LESSONS.map(({ id, json: lesson }) => [id, lesson] as const))(
+    'every step of demo %s plays',
+    async (_, lesson) => {
+      const gathered = await gather(lesson);
+      const value = (gathered as { value: Omit<OpenedLesson, 'step'> }).value;
+      openLesson(value);
+      const played = value.document.steps.map((__, i) => goToStep(i).ok && now().lesson!.step === i);
+      expect(played).toEqual(value.document.steps.map(() => true));
+    },
+  );
 });

@@ -1,3 +1,4 @@
+import type { LessonStep } from '@barwright/geometry';
 import {
   CLEARANCE_SCALE_DEFAULT,
   type ClearanceScale,
@@ -38,6 +39,8 @@ export interface ViewState {
   readonly clearanceScale: ClearanceScale;
   readonly pressureScale: PressureScale;
   readonly cutOpen: boolean;
+  /** The place that the open lesson's step points at. */
+  readonly lookAt: LessonStep['lookAt'] | null;
   /** Phone: the card as a sheet. */
   readonly cardOpen: boolean;
   readonly cautionsOpen: boolean;
@@ -59,6 +62,7 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   clearanceScale: CLEARANCE_SCALE_DEFAULT,
   pressureScale: PRESSURE_SCALE_DEFAULT,
   cutOpen: false,
+  lookAt: null,
   cardOpen: false,
   cautionsOpen: false,
 });

@@ -71,7 +71,7 @@ export function startComputing(): () => void {
     }
     const figures = await quick.service.figures(quick.packed(of, back));
     if (!figures.ok) return refuse(of, figures.error);
-    if (fresh(of)) settle(figures.value);
+    if (fresh(of)) settle(drawnOnce(figures.value, resultStore.getState().fit));
   };
 
   const settle = (fit: FitView): void => {
@@ -103,7 +103,8 @@ export function startComputing(): () => void {
     try {
       slow ??= new Lane();
       const answer = await slow.service.full(slow.packed(of, documentStore.getState().back));
-      if (answer.ok && fresh(of)) resultStore.setState({ fit: answer.value, full: true });
+      if (answer.ok && fresh(of))
+        resultStore.setState({ fit: drawnOnce(answer.value, resultStore.getState().fit), full: true });
     } catch (error) {
       if (fresh(of)) resultStore.setState({ error: faultDetails(error) });
     } finally {
@@ -146,6 +147,15 @@ export function startComputing(): () => void {
     stopView();
     clearTimeout(rest);
   };
+}
+
+/** Of the same inputs the bars are the same: what is already on screen stays, so that nothing is painted twice. */
+function drawnOnce(fit: FitView, shown: FitView | null): FitView {
+  if (shown === null || shown.version !== fit.version) return fit;
+  const { bars, profiles, tree } = shown;
+  if (shown.detail === 'bars') return { ...fit, bars, profiles, tree };
+  const { laidOnBars, laidOnProfiles, laidOnTree } = shown;
+  return { ...fit, bars, profiles, tree, laidOnBars, laidOnProfiles, laidOnTree };
 }
 
 /** A fault of ours, said as such. */
