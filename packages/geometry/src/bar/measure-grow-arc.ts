@@ -77,8 +77,8 @@ export function findDeparture(
   const liftAt = (i: number): number => z[i] - arcHeight(grown.arc, x[i]);
   const liftMm = liftAt(end);
   if (end === last) return { liftMm, startMm: x[end], thresholdMm: x[end] };
-  const least = Math.max(SCATTER * grown.toleranceMm, 0.02 * liftMm);
-  const line = rootLine(x, liftAt, last, end, direction, least, 0.5 * liftMm);
+  const least = Math.max(SCATTER * grown.toleranceMm, 0.1 * liftMm);
+  const line = rootLine(x, liftAt, last, end, direction, least, 0.8 * liftMm);
   const startMm = line === null ? x[last] : between(line, x[middleOf(grown)], x[end]);
   return { liftMm, startMm, thresholdMm: crossing(x, liftAt, end, direction, thresholdMm) };
 }
