@@ -3,6 +3,7 @@ import { buildSectionsBack } from '../back/build-sections-back.ts';
 import { type DemoBack, demoBack } from '../back/demo-backs.fixture.ts';
 import { demoTree } from '../bar/demo-tree.fixture.ts';
 import { seededRandom } from '../numeric/index.ts';
+import { createFootRows } from '../spatial/index.ts';
 import { analyticField, planeField, torusField, torusHeight } from './analytic-fields.fixture.ts';
 import { contactForce, ORIGIN, patchBody, totalMoment, weight } from './bodies.fixture.ts';
 import { type Load, placePoints } from './contact-energy.ts';
@@ -94,6 +95,44 @@ describe('balance on the demo backs', () => {
       expect(Math.abs(pose.zMm - first.zMm)).toBeLessThan(1e-5);
       expect(Math.abs(pose.pitchRad - first.pitchRad)).toBeLessThan(1e-7);
       expect(Math.abs(pose.rollRad - first.rollRad)).toBeLessThan(1e-7);
+    }
+  });
+});
+
+describe('the quick way and the safeguarded one', () => {
+  for (const name of BACKS) {
+    it(`${name}: end at one pose for all three bars, 1e-5 mm and 1e-7 rad, with the same cells pressed`, () => {
+      for (const bars of ['wren', 'post', 'rail'] as const) {
+        // Many cells take the quick approach; counting steps switches it off.
+        const quick = seatTree(demoTree(bars), built.get(name)!, setupOf({ samples: 3000 }));
+        const { samples, stack, loads, back, seat } = quick;
+        const start = { ...seat.pose, zMm: seat.pose.zMm + 6, pitchRad: 0, rollRad: 0 };
+        const slow = seatBody(samples, back.fast, stack, loads, start, { mostSteps: 200 });
+        expect(quick.status).toBe('settled');
+        expect(slow.status).toBe('settled');
+        expect(Math.abs(slow.pose.zMm - seat.pose.zMm)).toBeLessThan(1e-5);
+        expect(Math.abs(slow.pose.pitchRad - seat.pose.pitchRad)).toBeLessThan(1e-7);
+        expect(Math.abs(slow.pose.rollRad - seat.pose.rollRad)).toBeLessThan(1e-7);
+        for (let i = 0; i < samples.count; i++) {
+          expect(Math.abs(slow.pressureMPa[i] - seat.pressureMPa[i])).toBeLessThan(1e-7);
+        }
+      }
+    });
+  }
+
+  it('reported distances belong to the reported pose: asked again there, pressed cells the same to 1e-8 mm, others within 0.001', () => {
+    const { seat, samples, back } = seatTree(demoTree('post'), built.get('heron')!, setupOf({ samples: 3000 }));
+    const rows = createFootRows(samples.count);
+    const placed = new Float64Array(3 * samples.count);
+    placePoints(samples.pointsMm, seat.pose, placed);
+    for (const bar of samples.bars) back.fast.evaluate(placed, bar.from, bar.to, bar.side, rows, false);
+    // Clear cells may keep a foot of the last look where two are almost equally near: within the fast path's own error.
+    for (let i = 0; i < samples.count; i++) {
+      expect(rows.hasData[i]).toBe(seat.mask[i]);
+      if (rows.hasData[i] === 0) continue;
+      const off = Math.abs(rows.distanceMm[i] - seat.rows.distanceMm[i]);
+      expect(off).toBeLessThan(seat.pressureMPa[i] > 0 ? 1e-8 : 1e-3);
+      for (let a = 3 * i; a < 3 * i + 3; a++) expect(Math.abs(placed[a] - seat.placedMm[a])).toBeLessThan(1e-9);
     }
   });
 });
