@@ -1,5 +1,5 @@
 import type { MathNode } from 'mathjs';
-import { parse } from 'mathjs/number';
+import { create, parseDependencies } from 'mathjs/number';
 import { InputError, type InputErrorCode, showGot } from '../numeric/input-error.ts';
 import { MAX_NUMBER_LENGTH, normaliseSigns } from '../units/index.ts';
 import { nearNames } from './near-names.ts';
@@ -120,9 +120,17 @@ function refuseTightFraction(plain: string, text: string, field: string): void {
   }
 }
 
+let parser: ((text: string) => MathNode) | undefined;
+
+/** Only the outside parser, and only when a first expression is met: the whole library costs four times a bare start. */
+function outsideParser(): (text: string) => MathNode {
+  parser ??= create(parseDependencies as Parameters<typeof create>[0]).parse as (text: string) => MathNode;
+  return parser;
+}
+
 function parseTree(plain: string, text: string, field: string): MathNode {
   try {
-    return parse(plain);
+    return outsideParser()(plain);
   } catch (error) {
     const why = error instanceof Error ? error.message : 'unreadable';
     throw refuse('syntax', text, field, 'an expression such as seatLength + 6.5 in', `Check the spelling: ${why}`);
