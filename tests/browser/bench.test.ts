@@ -78,6 +78,7 @@ describe('first sight', () => {
 describe("a newcomer's minute", () => {
   test('Wren on Dumpling, made 630 long and R 1750: daylight opens on the ruler, and the sentence names rock before length', () =>
     visit('fresh&pattern=wren&back=dumpling', {}, async ({ page }) => {
+      await rulerOf(page).getByRole('button', { name: 'Laid on' }).click();
       const before = await gapsAt(page, 285);
       expect(Math.max(Math.abs(before.left), Math.abs(before.right))).toBeLessThan(4);
       await typeValue(page, 'Overall length', '630');

@@ -1,13 +1,8 @@
-import { useState } from 'react';
 import { beginDrag, endDrag, setSetup, setStation, setView, useDocument, useResult, useView } from '../state/index.ts';
 import { Ruler } from './Ruler.tsx';
 
-/**
- * The ruler of the open documents. It opens laid on, as a maker first lays the bare tree on: a bridge is daylight there,
- * while under a rider the pad may be squeezed all along.
- */
+/** The ruler of the open documents. How the tree rests is one choice for ruler and picture. */
 export function ConnectedRuler() {
-  const [isLaidOn, setLaidOn] = useState(true);
   const fit = useResult((result) => result.fit);
   const back = useResult((result) => result.back);
   const isStale = useResult((result) => result.stale);
@@ -38,8 +33,8 @@ export function ConnectedRuler() {
       limits={view.clearanceScale}
       marked={finding}
       isStale={isStale}
-      isLaidOn={isLaidOn}
-      onLaidOn={setLaidOn}
+      isLaidOn={view.isLaidOn}
+      onLaidOn={(isLaidOn) => setView(isLaidOn ? { isLaidOn, colour: 'clearance' } : { isLaidOn })}
       onExaggeration={(exaggeration) => setView({ exaggeration })}
       onStation={setStation}
       onSetPosition={(mm) => setSetup('setPositionMm', mm)}

@@ -12,6 +12,8 @@ const T = TEXTS.ruler;
 export interface GapBandProps {
   readonly frame: RulerFrame;
   readonly profile: BarProfile;
+  /** The same bar laid on, drawn beside the loaded curve so that a bridge shows under a squeezed pad too. */
+  readonly laidOn: BarProfile | null;
   readonly name: string;
   readonly topPx: number;
   readonly heightPx: number;
@@ -20,7 +22,7 @@ export interface GapBandProps {
 }
 
 /** Gap of one bar along the ruler: inner, bearing and outer line; daylight up in teal, squeeze down in plum. */
-export function GapBand({ frame, profile, name, topPx, heightPx, limits, isMarked }: GapBandProps) {
+export function GapBand({ frame, profile, laidOn, name, topPx, heightPx, limits, isMarked }: GapBandProps) {
   const id = useId();
   const { scale } = frame;
   const span = limits.clearMm + limits.squeezeMm;
@@ -63,9 +65,15 @@ export function GapBand({ frame, profile, name, topPx, heightPx, limits, isMarke
         <path className="line inner" d={linePath(x, mapped(profile.innerGapMm, toY))} />
         <path className="line outer" d={linePath(x, mapped(profile.outerGapMm, toY))} />
         <path className="line bearing" d={linePath(x, y)} />
+        {laidOn !== null && (
+          <path
+            className="line laid-on"
+            d={linePath(mapped(laidOn.xMm, scale.toPx), mapped(laidOn.bearingGapMm, toY))}
+          />
+        )}
       </g>
       <GapScale frame={frame} topPx={topPx} heightPx={heightPx} limits={limits} zeroY={zero} name={name} />
-      <CurveNames frame={frame} profile={profile} toY={toY} topPx={topPx} heightPx={heightPx} />
+      <CurveNames frame={frame} profile={profile} laidOn={laidOn} toY={toY} topPx={topPx} heightPx={heightPx} />
       <GapAtStation frame={frame} profile={profile} toY={toY} topPx={topPx} heightPx={heightPx} />
     </g>
   );
@@ -115,15 +123,17 @@ function GapScale({
 function CurveNames({
   frame,
   profile,
+  laidOn,
   toY,
   topPx,
   heightPx,
-}: PartProps & { profile: BarProfile; toY: (mm: number) => number }) {
+}: PartProps & { profile: BarProfile; laidOn: BarProfile | null; toY: (mm: number) => number }) {
   const last = profile.xMm.length - 1;
   const lines = [
     { name: T.inner, mm: lastKnown(profile.innerGapMm), kind: 'inner' },
     { name: T.bearing, mm: lastKnown(profile.bearingGapMm), kind: 'bearing' },
     { name: T.outer, mm: lastKnown(profile.outerGapMm), kind: 'outer' },
+    { name: T.laidOnCurve, mm: laidOn === null ? Number.NaN : lastKnown(laidOn.bearingGapMm), kind: 'laid-on' },
   ].filter((line) => !Number.isNaN(line.mm));
   const x = frame.scale.toPx(profile.xMm[last]!) + 5;
   const end = frame.scale.toPx(frame.scale.toMm);

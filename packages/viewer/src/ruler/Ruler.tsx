@@ -40,10 +40,10 @@ export interface RulerProps {
   readonly onDragEnd?: () => void;
 }
 
-const WIDE = { bracket: 30, side: 88, strip: 30, gap: 52, load: 42, axis: 48, between: 4 };
-const NARROW = { bracket: 30, side: 42, strip: 24, gap: 36, load: 44, axis: 32, between: 4 };
+const WIDE = { bracket: 30, side: 112, strip: 30, gap: 50, load: 38, axis: 48, between: 4 };
+const NARROW = { bracket: 28, side: 36, strip: 22, gap: 32, load: 44, axis: 32, between: 4 };
 /** Share of the window that the drawing may take beside the picture, and what the buttons above it need, px. */
-const WINDOW_SHARE = 0.46;
+const WINDOW_SHARE = 0.48;
 const CONTROLS_PX = 52;
 const EXAGGERATIONS = [1, 2, 3, 4];
 
@@ -218,6 +218,8 @@ function Curves({
   if (fit === null) return null;
   const profiles = isLaidOn ? fit.laidOnProfiles : fit.profiles;
   const band = { frame, limits, heightPx: rows.gapHeight };
+  const ghost = isLaidOn ? null : fit.laidOnProfiles;
+  const name = (long: string, short: string): string => (frame.isNarrow ? short : long);
   const isMarked = (side: 'left' | 'right'): boolean =>
     marked !== null && (marked.side === 'both' || marked.side === side);
   const most = niceCeiling((fit.result.load.appliedN * 3) / 1000);
@@ -230,11 +232,19 @@ function Curves({
         heightPx={rows.sideHeight}
         exaggeration={exaggeration}
       />
-      <GapBand {...band} profile={profiles.left} name={T.gapLeft} topPx={rows.gapLeft} isMarked={isMarked('left')} />
+      <GapBand
+        {...band}
+        profile={profiles.left}
+        laidOn={ghost?.left ?? null}
+        name={name(T.gapLeft, TEXTS.left)}
+        topPx={rows.gapLeft}
+        isMarked={isMarked('left')}
+      />
       <GapBand
         {...band}
         profile={profiles.right}
-        name={T.gapRight}
+        laidOn={ghost?.right ?? null}
+        name={name(T.gapRight, TEXTS.right)}
         topPx={rows.gapRight}
         isMarked={isMarked('right')}
       />
