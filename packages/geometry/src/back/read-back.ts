@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { InputError, showGot } from '../numeric/index.ts';
 import { checkDocument } from '../pattern/index.ts';
 import { type ScanBackDocument, scanBackSchema } from './scan-schema.ts';

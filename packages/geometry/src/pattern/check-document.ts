@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { InputError, type InputErrorCode, type InputErrorDetails, showGot } from '../numeric/input-error.ts';
 
 /** Names that reach an object's prototype. */

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 export const PATTERN_SCHEMA = 'barwright/pattern/1';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { checkDocument } from '../pattern/index.ts';
 import { type Setup, setupSchema } from './setup-schema.ts';
 
