@@ -1,30 +1,15 @@
 import type { InputErrorDetails } from '@barwright/geometry';
-import { type Remote, wrap } from 'comlink';
 import type { FitView } from '../contract.ts';
 import type { Documents } from '../state/documents.ts';
 import { documentStore, resultStore, viewStore } from '../state/stores.ts';
-import type { AnsweringService } from './compute.worker.ts';
 import type { Inputs } from './inputs.ts';
+import { Interrupted, Lane } from './lane.ts';
 
 /** The hand rests this long before causes, capacity and accuracy are worked out. */
 const REST_MS = 250;
 
-/** One worker and the back that it was last sent. */
-class Lane {
-  readonly service: Remote<AnsweringService>;
-  private sentBack = -1;
-
-  constructor() {
-    this.service = wrap(new Worker(new URL('./compute.worker.ts', import.meta.url), { type: 'module' }));
-  }
-
-  /** The inputs, with the back where this worker doesn't have it yet. */
-  packed(inputs: Inputs, back: Documents['back']): Inputs {
-    const known = this.sentBack === inputs.backId;
-    this.sentBack = inputs.backId;
-    return known ? inputs : { ...inputs, back };
-  }
-}
+/** Inputs that nobody wants any more may hold the quick lane no longer than this. */
+const PATIENCE_MS = 1500;
 
 /**
  * Keeps the results up with the documents. Latest wins: one round runs at a time on the quick lane, inputs that arrive
@@ -33,18 +18,27 @@ class Lane {
 export function startComputing(): () => void {
   const quick = new Lane();
   let slow: Lane | null = null;
-  let backId = 0;
+  const backIds = new WeakMap<object, number>();
+  let lastBackId = 0;
   let version = 0;
   let shownBack = '';
-  let running = false;
-  let slowRunning = false;
+  /** Version that the quick lane works on, or null. */
+  let running: number | null = null;
+  let slowRunning: number | null = null;
   let cutRunning = false;
   let rest: ReturnType<typeof setTimeout> | undefined;
 
   const inputs = (): Inputs => {
-    const { pattern, setup } = documentStore.getState();
-    return { version, pattern, setup, backId };
+    const { pattern, setup, back } = documentStore.getState();
+    return { version, pattern, setup, backId: backIdOf(back) };
   };
+  const backIdOf = (back: Documents['back']): number => {
+    const known = backIds.get(back);
+    if (known !== undefined) return known;
+    backIds.set(back, ++lastBackId);
+    return lastBackId;
+  };
+  const sameBack = (of: Inputs): boolean => backIdOf(documentStore.getState().back) === of.backId;
   const fresh = (of: Inputs): boolean => of.version === version;
   const refuse = (of: Inputs, error: InputErrorDetails): void => {
     if (fresh(of)) resultStore.setState({ error, computing: false, stale: resultStore.getState().fit !== null });
@@ -54,22 +48,23 @@ export function startComputing(): () => void {
     const { back } = documentStore.getState();
     const legs = `${of.backId} ${of.setup.legForward}`;
     if (legs !== shownBack) {
-      const drawn = await quick.service.back(quick.packed(of, back));
+      const drawn = await quick.ask((service) => service.back(quick.packed(of, back)));
       if (!drawn.ok) return refuse(of, drawn.error);
-      if (of.backId !== backId) return;
+      if (!sameBack(of)) return;
       shownBack = legs;
       resultStore.setState({ back: drawn.value });
     }
     const earlier = resultStore.getState().fit;
     if (earlier !== null) {
-      const bars = await quick.service.bars(quick.packed(of, back));
+      const bars = await quick.ask((service) => service.bars(quick.packed(of, back)));
       if (!bars.ok) return refuse(of, bars.error);
-      if (of.backId !== backId) return;
+      if (!sameBack(of)) return;
       // Shown even when newer inputs wait: a drag follows the hand as fast as the worker can.
       resultStore.setState({ fit: { ...earlier, ...bars.value, detail: 'bars' } });
+      void cut();
       if (!fresh(of)) return;
     }
-    const figures = await quick.service.figures(quick.packed(of, back));
+    const figures = await quick.ask((service) => service.figures(quick.packed(of, back)));
     if (!figures.ok) return refuse(of, figures.error);
     if (fresh(of)) settle(drawnOnce(figures.value, resultStore.getState().fit));
   };
@@ -82,35 +77,42 @@ export function startComputing(): () => void {
   };
 
   const run = async (): Promise<void> => {
-    if (running) return;
-    running = true;
+    if (running !== null) return;
     for (let done = -1; done !== version; ) {
       const of = inputs();
       done = of.version;
+      running = done;
       try {
         await round(of);
       } catch (error) {
-        refuse(of, faultDetails(error));
+        if (!(error instanceof Interrupted)) refuse(of, faultDetails(error));
       }
     }
-    running = false;
+    running = null;
+  };
+
+  /** Stops the quick lane if it is still at inputs that have been replaced. */
+  const losePatience = (with_: number): void => {
+    if (running === with_ && running !== version) quick.restart();
   };
 
   const lookCloser = async (): Promise<void> => {
-    if (slowRunning || resultStore.getState().full) return;
-    slowRunning = true;
+    if (slowRunning === version || resultStore.getState().full) return;
+    slow ??= new Lane();
+    if (slowRunning !== null) slow.restart();
+    const lane = slow;
     const of = inputs();
+    slowRunning = of.version;
     try {
-      slow ??= new Lane();
-      const answer = await slow.service.full(slow.packed(of, documentStore.getState().back));
+      const { back } = documentStore.getState();
+      const answer = await lane.ask((service) => service.full(lane.packed(of, back)));
       if (answer.ok && fresh(of))
         resultStore.setState({ fit: drawnOnce(answer.value, resultStore.getState().fit), full: true });
     } catch (error) {
-      if (fresh(of)) resultStore.setState({ error: faultDetails(error) });
+      if (!(error instanceof Interrupted) && fresh(of)) resultStore.setState({ error: faultDetails(error) });
     } finally {
-      slowRunning = false;
+      if (slowRunning === of.version) slowRunning = null;
     }
-    if (!fresh(of)) rest = setTimeout(() => void lookCloser(), REST_MS);
   };
 
   const cut = async (): Promise<void> => {
@@ -119,9 +121,11 @@ export function startComputing(): () => void {
     try {
       for (let done = Number.NaN; done !== viewStore.getState().stationXMm; ) {
         done = viewStore.getState().stationXMm;
-        const answer = await quick.service.cut(done);
+        const answer = await quick.ask((service) => service.cut(done));
         if (answer.ok) resultStore.setState({ cut: answer.value });
       }
+    } catch (error) {
+      if (!(error instanceof Interrupted)) resultStore.setState({ error: faultDetails(error) });
     } finally {
       cutRunning = false;
     }
@@ -129,10 +133,10 @@ export function startComputing(): () => void {
 
   const onDocuments = (now: Documents, before: Documents): void => {
     if (now.pattern === before.pattern && now.back === before.back && now.setup === before.setup) return;
-    if (now.back !== before.back) backId++;
     version++;
     clearTimeout(rest);
     resultStore.setState(({ fit }) => ({ version, computing: true, stale: fit !== null, full: false }));
+    if (running !== null) setTimeout(losePatience, PATIENCE_MS, running);
     void run();
   };
 
@@ -146,6 +150,8 @@ export function startComputing(): () => void {
     stopDocuments();
     stopView();
     clearTimeout(rest);
+    quick.end();
+    slow?.end();
   };
 }
 

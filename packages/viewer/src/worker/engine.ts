@@ -18,7 +18,7 @@ import type { OpenedBack } from '../state/documents.ts';
 import { viewBack } from './back-view.ts';
 import { cutAt } from './cut-view.ts';
 import { viewBars, viewFit } from './fit-view.ts';
-import type { BarsView, ComputeService, Inputs } from './inputs.ts';
+import { type BarsView, type ComputeService, HELD_BACKS, type Inputs } from './inputs.ts';
 
 interface HeldBack {
   readonly id: number;
@@ -34,13 +34,21 @@ interface HeldBack {
  * No state of the page is kept here; every call says what it is about.
  */
 export function createEngine(): ComputeService {
-  let held: HeldBack | null = null;
+  let kept: readonly HeldBack[] = [];
   let tree: { readonly of: Inputs['pattern']; readonly tree: Tree } | null = null;
   let last: { readonly seated: SeatedTree; readonly key: string } | null = null;
 
+  const heldFor = ({ backId, back }: Inputs): HeldBack => {
+    const known = kept.find(({ id }) => id === backId);
+    if (known !== undefined) return known;
+    if (back === undefined) throw new Error(`back ${backId} was never sent`);
+    const held: HeldBack = { id: backId, opened: back, mesh: null, warnings: [], built: new Map() };
+    kept = [...kept, held].slice(-HELD_BACKS);
+    return held;
+  };
+
   const prepare = (inputs: Inputs): { tree: Tree; back: BackSurface; start: Pose | null } => {
-    if (inputs.back !== undefined && held?.id !== inputs.backId) held = holdBack(inputs.backId, inputs.back);
-    if (held === null || held.id !== inputs.backId) throw new Error(`back ${inputs.backId} was never sent`);
+    const held = heldFor(inputs);
     if (tree === null || tree.of !== inputs.pattern)
       tree = { of: inputs.pattern, tree: buildTree(resolvePattern(inputs.pattern)) };
     const back = backOf(held, inputs.setup.legForward);
@@ -70,7 +78,7 @@ export function createEngine(): ComputeService {
     full: (inputs): FitView => fit(inputs, 'full'),
     back: (inputs): BackView => {
       const { back } = prepare(inputs);
-      return viewBack(back, inputs.version, held!.warnings);
+      return viewBack(back, inputs.version, heldFor(inputs).warnings);
     },
     cut: (xMm): CutView | null => (last === null ? null : cutAt(last.seated, xMm)),
   };
@@ -87,10 +95,6 @@ function placedAs(pose: Pose, tree: Tree, setup: Setup): Pose {
     yMm: setup.shiftMm,
     yawRad: (setup.yawDeg * Math.PI) / 180,
   };
-}
-
-function holdBack(id: number, opened: OpenedBack): HeldBack {
-  return { id, opened, mesh: null, warnings: [], built: new Map() };
 }
 
 function backOf(held: HeldBack, legs: Setup['legForward']): BackSurface {

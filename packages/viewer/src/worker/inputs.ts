@@ -2,12 +2,15 @@ import type { PatternDocument, Setup } from '@barwright/geometry';
 import type { BackView, CutView, FitView } from '../contract.ts';
 import type { OpenedBack } from '../state/documents.ts';
 
+/** Backs that a worker keeps built: undo and a look at another horse come back at once. */
+export const HELD_BACKS = 3;
+
 /** What a computation starts from. The back goes over only when it changed. */
 export interface Inputs {
   readonly version: number;
   readonly pattern: PatternDocument;
   readonly setup: Setup;
-  /** Counts up with every back that is opened. */
+  /** The same for the same opened back, so that undo finds it built. */
   readonly backId: number;
   readonly back?: OpenedBack;
 }
