@@ -56,6 +56,6 @@ export const CAUTIONS: readonly Caution[] = Object.freeze([
   {
     id: 'shop',
     short: 'Measure the check bar before cutting.',
-    full: 'Measure the check bar on every print before cutting anything from it. Machine work needs its own safe set-up.',
+    full: 'Measure the check bar on every print before cutting anything from it. Machine work needs precautions of its own.',
   },
 ]);

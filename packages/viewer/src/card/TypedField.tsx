@@ -155,7 +155,12 @@ export function Problem({ id, problem }: { id?: string; problem: InputErrorDetai
   return (
     <p {...(id === undefined ? {} : { id })} className="problem small" role="alert">
       Expected {problem.expected}
-      {problem.got !== undefined && `, found ${problem.got}`}. {problem.remedy}
+      {problem.got !== undefined && `, found ${problem.got}`}. {asSentence(problem.remedy)}
     </p>
   );
 }
+
+const asSentence = (text: string): string => {
+  const start = text.charAt(0).toUpperCase() + text.slice(1);
+  return /[.?!]$/.test(start) ? start : `${start}.`;
+};
