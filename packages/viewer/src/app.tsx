@@ -3,7 +3,7 @@ import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from './app/Broken.tsx';
 import { Header } from './app/Header.tsx';
 import { ScanSheet } from './app/ScanSheet.tsx';
-import { ErrorStrip, LessonBar, NoticeStrip } from './app/Strips.tsx';
+import { ErrorStrip, LessonBar, NoticeStrip, SavedWord } from './app/Strips.tsx';
 import { useDrop } from './app/use-drop.ts';
 import { useUndoKeys } from './app/use-undo-keys.ts';
 import { ConnectedSetupCard, ConnectedSpecCard } from './card/index.ts';
@@ -19,7 +19,7 @@ import './app/app.css';
 
 /** The bench: one ruler, one card, one reading, round the view of back and bars. */
 export function App({ query }: { query: URLSearchParams }) {
-  const isReady = useBench(query);
+  const { isReady, fault } = useBench(query);
   const theme = useView((view) => view.theme);
   useEffect(() => {
     document.documentElement.dataset.theme = theme;
@@ -30,6 +30,11 @@ export function App({ query }: { query: URLSearchParams }) {
   return (
     <div className="bench" data-ready={isReady} data-look-at={lookAt ?? undefined}>
       <Guarded>{isReady ? <Header /> : <h1 className="head head-name">Barwright</h1>}</Guarded>
+      {fault !== null && (
+        <p className="strip strip-error" role="alert">
+          The bench could not start: {fault}. What was kept in this browser is untouched; reload the page.
+        </p>
+      )}
       {isReady && <Bench plain={query.has('test')} />}
       {isOver && <p className="drop-here">Drop patterns, backs, scans with their *.back.json, setups or lessons</p>}
     </div>
@@ -37,23 +42,26 @@ export function App({ query }: { query: URLSearchParams }) {
 }
 
 /** Restores what was on the bench and keeps it computed; true when panels can be drawn. */
-function useBench(query: URLSearchParams): boolean {
+function useBench(query: URLSearchParams): { isReady: boolean; fault: string | null } {
   const [isReady, setReady] = useState(false);
+  const [fault, setFault] = useState<string | null>(null);
   useEffect(() => {
     let isGone = false;
     const stops: (() => void)[] = [];
-    void boot(query).then((stop) => {
+    const start = async (): Promise<void> => {
+      const stop = await boot(query);
       if (isGone) return stop();
       stops.push(stop, startComputing());
       setReady(true);
-      if (query.has('files')) void openServedFiles(query.get('files') || 'files/index.json');
-    });
+      if (query.has('files')) await openServedFiles(query.get('files') || 'files/index.json');
+    };
+    start().catch((error: unknown) => setFault(error instanceof Error ? error.message : String(error)));
     return () => {
       isGone = true;
       for (const stop of stops) stop();
     };
   }, [query]);
-  return isReady;
+  return { isReady, fault };
 }
 
 function Bench({ plain }: { plain: boolean }) {
@@ -101,6 +109,7 @@ function Bench({ plain }: { plain: boolean }) {
         <Guarded>
           <ConnectedCautions />
         </Guarded>
+        <SavedWord />
       </footer>
     </>
   );

@@ -12,18 +12,10 @@ import {
   useCanRedo,
   useCanUndo,
   useDocument,
-  useResult,
   useView,
 } from '../state/index.ts';
 
-const SAVED_WORDS = {
-  saved: 'kept in this browser',
-  saving: 'keeping…',
-  unavailable: 'this browser keeps nothing: save your files',
-} as const;
-
 export function Header() {
-  const saved = useResult((result) => result.saved);
   return (
     <header className="head">
       <h1 className="head-name">Barwright</h1>
@@ -34,9 +26,6 @@ export function Header() {
       <HistoryButtons />
       <UnitsSwitch />
       <ThemeButton />
-      <span className="head-saved small soft" role="status">
-        {SAVED_WORDS[saved]}
-      </span>
     </header>
   );
 }

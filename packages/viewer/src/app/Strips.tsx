@@ -80,3 +80,19 @@ export function LessonBar() {
     </section>
   );
 }
+
+const SAVED_WORDS = {
+  saved: 'kept in this browser',
+  saving: 'keeping…',
+  unavailable: 'this browser keeps nothing: save your files',
+} as const;
+
+/** Whether the documents would outlive the page. */
+export function SavedWord() {
+  const saved = useResult((result) => result.saved);
+  return (
+    <span className="bench-saved soft" role="status">
+      {SAVED_WORDS[saved]}
+    </span>
+  );
+}

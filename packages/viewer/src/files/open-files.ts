@@ -1,6 +1,6 @@
 import { loadEditor, openBack, openLesson, openPattern, openSetup, refuse } from '../state/actions.ts';
 import type { EditOutcome } from '../state/documents.ts';
-import { documentStore, resultStore } from '../state/stores.ts';
+import { resultStore } from '../state/stores.ts';
 import { DEMO_LESSONS } from './demos.ts';
 import { gatherLesson } from './gather-lesson.ts';
 import { type ReadFile, type SortedFiles, sortFiles } from './sort-files.ts';
@@ -62,7 +62,6 @@ export async function openServedFiles(listAddress: string): Promise<void> {
     ),
   );
   await openFiles(files);
-  documentStore.temporal.getState().clear();
 }
 
 /** A lesson from the demo shelf. */

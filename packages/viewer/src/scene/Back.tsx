@@ -56,7 +56,15 @@ export const Back = memo(function Back({ back, palette, ghosted }: BackProps) {
       </mesh>
       {back.kind === 'sections' && !ghosted && (
         <mesh geometry={skirt}>
-          <meshStandardMaterial color={palette.clayDeep} roughness={1} metalness={0} side={DoubleSide} />
+          <meshStandardMaterial
+            color={palette.clayDeep}
+            roughness={1}
+            metalness={0}
+            side={DoubleSide}
+            polygonOffset
+            polygonOffsetFactor={2}
+            polygonOffsetUnits={BEHIND}
+          />
         </mesh>
       )}
     </group>

@@ -7,7 +7,7 @@ import type { ViewState } from './view-state.ts';
 const PLACE = 'barwright/bench/1';
 const PAUSE_MS = 400;
 
-interface Kept {
+export interface Kept {
   readonly documents: Documents;
   readonly view: Partial<ViewState>;
 }
@@ -21,6 +21,11 @@ export async function readKept(): Promise<Kept | null> {
     resultStore.setState({ saved: 'unavailable' });
     return null;
   }
+}
+
+/** Puts what could not be read where nothing overwrites it. */
+export async function keepAside(kept: unknown): Promise<void> {
+  await set(`${PLACE}/unread`, kept).catch(() => resultStore.setState({ saved: 'unavailable' }));
 }
 
 /** Keeps documents and view as they change: a moment after the last change, and at once when the page goes away. */

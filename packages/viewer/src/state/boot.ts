@@ -1,6 +1,6 @@
 import { demoBack, demoPattern, FIRST_DOCUMENTS } from '../files/demos.ts';
-import { loadEditor } from './actions.ts';
-import { readKept, startAutosave } from './autosave.ts';
+import { loadEditor, openBack, openPattern } from './actions.ts';
+import { keepAside, readKept, startAutosave } from './autosave.ts';
 import { describeChanges } from './describe-changes.ts';
 import type { Documents } from './documents.ts';
 import type { Edited } from './editor.ts';
@@ -14,17 +14,17 @@ import { VIEW_DEFAULTS, type ViewState } from './view-state.ts';
 export async function boot(query: URLSearchParams): Promise<() => void> {
   const [editor, kept] = await Promise.all([loadEditor(), query.has('fresh') ? null : readKept()]);
   const first: Documents = { ...FIRST_DOCUMENTS, setup: editor.setupDefaults() };
-  let documents = kept === null ? first : { ...first, ...kept.documents };
-  const named = query.get('pattern');
-  const pattern = named === null ? documents.pattern : (demoPattern(named) ?? documents.pattern);
-  documents = {
-    ...documents,
-    pattern: unless(editor.checkPattern(pattern), first.pattern, 'pattern'),
-    back: demoBack(query.get('back') ?? '') ?? documents.back,
-    setup: unless(editor.checkSetup(documents.setup), first.setup, 'setup'),
-  };
-  documentStore.setState(documents);
+  const before = kept === null ? first : { ...first, ...kept.documents };
+  const pattern = editor.checkPattern(before.pattern);
+  const setup = editor.checkSetup(before.setup);
+  documentStore.setState({
+    ...before,
+    pattern: unless(pattern, first.pattern, 'pattern'),
+    setup: unless(setup, first.setup, 'setup'),
+  });
+  if (!pattern.ok || !setup.ok) await keepAside(kept);
   documentStore.temporal.getState().clear();
+  openNamed(query);
   const dark = window.matchMedia('(prefers-color-scheme: dark)').matches;
   viewStore.setState({ ...VIEW_DEFAULTS, theme: dark ? 'dark' : 'light', ...kept?.view, ...viewFrom(query) });
   const stops = [describeChanges(editor), startAutosave()];
@@ -33,11 +33,19 @@ export async function boot(query: URLSearchParams): Promise<() => void> {
   };
 }
 
+/** Demos named in the address, as a step that can be undone: what was on the bench is not lost by following a link. */
+function openNamed(query: URLSearchParams): void {
+  const pattern = demoPattern(query.get('pattern') ?? '');
+  const back = demoBack(query.get('back') ?? '');
+  if (pattern !== undefined) openPattern(pattern);
+  if (back !== null) openBack(back);
+}
+
 function unless<T>(read: Edited<T>, fallback: T, what: string): T {
   if (read.ok) return read.value;
   resultStore.setState({
     error: null,
-    notice: `The ${what} kept from last time could not be read (${read.error.expected}); the first demo stands in for it.`,
+    notice: `The ${what} kept from last time could not be read (expected ${read.error.expected}). It is put aside in this browser; the first demo stands in for it.`,
   });
   return fallback;
 }
