@@ -13,7 +13,7 @@ import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
 import { ConnectedRuler } from './ruler/index.ts';
 import { Scene } from './scene/Scene.tsx';
 import { boot } from './state/boot.ts';
-import { setView, useView } from './state/index.ts';
+import { documentStore, nextVersionName, setView, startFromHere, useView } from './state/index.ts';
 import { startComputing } from './worker/compute-client.ts';
 import './app/app.css';
 
@@ -125,15 +125,25 @@ function Cards() {
   };
   return (
     <div className={isOpen ? 'bench-card bench-card-open' : 'bench-card'}>
-      <fieldset className="switch bench-card-switch">
-        <legend className="visually-hidden">Card</legend>
-        <button type="button" aria-pressed={shown === 'card'} onClick={() => open('card')}>
-          Spec card
+      <div className="bench-card-switch">
+        <fieldset className="switch">
+          <legend className="visually-hidden">Card</legend>
+          <button type="button" aria-pressed={shown === 'card'} onClick={() => open('card')}>
+            Spec card
+          </button>
+          <button type="button" aria-pressed={shown === 'setup'} onClick={() => open('setup')}>
+            Setup: load, pad, legs
+          </button>
+        </fieldset>
+        <button
+          type="button"
+          className="bench-version"
+          title="Keeps the pattern as it stands as the parent; the card then shows every change from it"
+          onClick={() => startFromHere(nextVersionName(documentStore.getState().pattern.name))}
+        >
+          Start a version
         </button>
-        <button type="button" aria-pressed={shown === 'setup'} onClick={() => open('setup')}>
-          Setup: load, pad, legs
-        </button>
-      </fieldset>
+      </div>
       <div className="bench-card-body">
         <Guarded>{shown === 'card' ? <ConnectedSpecCard /> : <ConnectedSetupCard />}</Guarded>
       </div>

@@ -18,5 +18,6 @@ export type { Documents, EditOutcome, OpenedBack, OpenedLesson } from './documen
 export { useCanRedo, useCanUndo, useDocument, useResult, useView } from './hooks.ts';
 export type { PatternView, RefusedEdit, ResultState } from './result-state.ts';
 export { documentStore, resultStore, viewStore } from './stores.ts';
+export { nextVersionName } from './version-name.ts';
 export { lookFrom, setStation, setUnits, setView } from './view-actions.ts';
 export { type ColourMode, type Units, VIEW_DEFAULTS, type ViewFrom, type ViewState } from './view-state.ts';

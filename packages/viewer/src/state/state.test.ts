@@ -19,6 +19,7 @@ import { describeChanges } from './describe-changes.ts';
 import type { OpenedLesson } from './documents.ts';
 import { setAtPath } from './set-at-path.ts';
 import { documentStore, resultStore, viewStore } from './stores.ts';
+import { nextVersionName } from './version-name.ts';
 
 const now = () => documentStore.getState();
 const pastSteps = () => documentStore.temporal.getState().pastStates.length;
@@ -132,6 +133,15 @@ describe('documents', () => {
     expect(setAtPath({ a: 1 }, '__proto__.polluted', true)).toEqual({ a: 1 });
     expect(({} as Record<string, unknown>).polluted).toBeUndefined();
   });
+});
+
+test.each([
+  ['Post', 'Post, version 2'],
+  ['Post, version 2', 'Post, version 3'],
+  ['Post 18', 'Post 18, version 2'],
+  ['x'.repeat(120), `${'x'.repeat(100)}, version 2`],
+])('a version of %s is called %s', (name, next) => {
+  expect(nextVersionName(name)).toBe(next);
 });
 
 describe('lessons', () => {
