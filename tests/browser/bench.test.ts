@@ -297,6 +297,39 @@ describe('the same numbers', () => {
     }));
 });
 
+describe('missing data', () => {
+  test('a back measured from 100 to 400 only: what lies beyond is hatched, left out, printed and said', async () => {
+    const whole = (await example('dumpling.back.json')) as Record<string, unknown[]>;
+    const kept = [2, 3, 4, 5];
+    const pick = (key: string): unknown[] => kept.map((i) => whole[key]![i]);
+    const part = {
+      ...whole,
+      stationsMm: pick('stationsMm'),
+      bearingHeightMm: pick('bearingHeightMm'),
+      slopeDeg: pick('slopeDeg'),
+    };
+    await visit('fresh&pattern=wren-630-r1150&back=heron', {}, async ({ page }) => {
+      await page
+        .getByLabel('Files to open')
+        .setInputFiles({
+          name: 'part.back.json',
+          mimeType: 'application/json',
+          buffer: Buffer.from(JSON.stringify(part)),
+        });
+      await page.waitForFunction(() => document.querySelectorAll('.ruler rect.no-data').length > 0, null, {
+        timeout: 20_000,
+      });
+      await readingDone(page);
+      const hatched = await rulerOf(page).locator('rect.no-data').count();
+      expect(hatched).toBe(4);
+      expect(Number.parseFloat(await figureOf(page, 'Left out for want of data'))).toBeGreaterThan(30);
+      const said = plainText(await readingOf(page).textContent());
+      expect(said).toMatch(/press where the back was not measured/);
+      await page.screenshot({ path: `${process.env.BENCH_SHOTS ?? 'node_modules/.cache'}/bench-missing-data.png` });
+    });
+  });
+});
+
 describe('station cut', () => {
   test('opens, follows the stations, and says slopes and clearance of both sides', () =>
     visit('fresh&pattern=wren&back=dumpling', {}, async ({ page }) => {

@@ -1,7 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import type { CutBar, CutView } from '../contract.ts';
 import { Figure } from '../look/Figure.tsx';
-import { angleFigure, lengthFigure, type Units } from '../look/format.ts';
+import { angleFigure, figureText, gapFigure, lengthFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { sayGap } from '../ruler/GapBand.tsx';
 import { useWidth } from '../ruler/use-width.ts';
@@ -92,7 +92,7 @@ function CutDrawing({ cut, units, layersMm }: { cut: CutView; units: Units; laye
             {TEXTS.noData}
           </text>
         ) : (
-          <CutLines cut={cut} window={window} width={width} height={height} layersMm={layersMm} />
+          <CutLines cut={cut} window={window} width={width} height={height} layersMm={layersMm} units={units} />
         )}
       </svg>
     </div>
@@ -105,8 +105,10 @@ function CutLines({
   width,
   height,
   layersMm,
+  units,
 }: {
   cut: CutView;
+  units: Units;
   window: CutWindow;
   width: number;
   height: number;
@@ -140,7 +142,7 @@ function CutLines({
       {layersMm > 0 && <PadTop line={raisedLine(cut.back, layersMm)} window={window} />}
       {(['left', 'right'] as const).map((side) => {
         const bar = cut[side];
-        return bar === null ? null : <CutBody key={side} side={side} bar={bar} window={window} />;
+        return bar === null ? null : <CutBody key={side} side={side} bar={bar} window={window} units={units} />;
       })}
     </g>
   );
@@ -166,7 +168,17 @@ function PadTop({ line, window }: { line: Float32Array; window: CutWindow }) {
   );
 }
 
-function CutBody({ side, bar, window }: { side: 'left' | 'right'; bar: CutBar; window: CutWindow }) {
+function CutBody({
+  side,
+  bar,
+  window,
+  units,
+}: {
+  side: 'left' | 'right';
+  bar: CutBar;
+  window: CutWindow;
+  units: Units;
+}) {
   const middle = Math.floor(bar.top.length / 4) * 2;
   return (
     <g>
@@ -180,7 +192,43 @@ function CutBody({ side, bar, window }: { side: 'left' | 'right'; bar: CutBar; w
       >
         {TEXTS[side]}
       </text>
+      <EdgeGap gapMm={bar.gapInnerMm} y={bar.underside[0]!} z={bar.underside[1]!} window={window} units={units} />
+      <EdgeGap
+        gapMm={bar.gapOuterMm}
+        y={bar.underside[bar.underside.length - 2]!}
+        z={bar.underside[bar.underside.length - 1]!}
+        window={window}
+        units={units}
+      />
     </g>
+  );
+}
+
+/** Clearance of an edge as a bare figure beside it, teal clear and plum squeeze; the table below says the words. */
+function EdgeGap({
+  gapMm,
+  y,
+  z,
+  window,
+  units,
+}: {
+  gapMm: number | null;
+  y: number;
+  z: number;
+  window: CutWindow;
+  units: Units;
+}) {
+  if (gapMm === null) return null;
+  const figure = { ...gapFigure(gapMm, units, { signed: true }), unit: '' };
+  return (
+    <text
+      className={gapMm >= 0 ? 'edge-gap clear' : 'edge-gap squeeze'}
+      x={window.toX(y)}
+      y={window.toY(z) + 18}
+      textAnchor="middle"
+    >
+      {figureText(figure)}
+    </text>
   );
 }
 
