@@ -150,17 +150,12 @@ function CutLines({
 
 /** Where the layers end while nothing presses on them: squeeze is how far a bar dips below it. */
 function PadTop({ line, window }: { line: Float32Array; window: CutWindow }) {
-  const quarter = Math.floor(line.length / 16) * 2;
+  const top = Math.floor(line.length / 4) * 2;
   return (
     <g>
       <path className="pad-line" d={cutPath(line, window)} />
-      {!Number.isNaN(line[quarter + 1]!) && (
-        <text
-          className="note"
-          x={window.toX(line[quarter]!) - 4}
-          y={window.toY(line[quarter + 1]!) - 6}
-          textAnchor="end"
-        >
+      {!Number.isNaN(line[top + 1]!) && (
+        <text className="note" x={window.toX(line[top]!) - 5} y={window.toY(line[top + 1]!) - 6} textAnchor="end">
           {T.padTop}
         </text>
       )}
@@ -192,11 +187,19 @@ function CutBody({
       >
         {TEXTS[side]}
       </text>
-      <EdgeGap gapMm={bar.gapInnerMm} y={bar.underside[0]!} z={bar.underside[1]!} window={window} units={units} />
+      <EdgeGap
+        gapMm={bar.gapInnerMm}
+        y={bar.underside[0]!}
+        z={bar.underside[1]!}
+        anchor={side === 'left' ? 'start' : 'end'}
+        window={window}
+        units={units}
+      />
       <EdgeGap
         gapMm={bar.gapOuterMm}
         y={bar.underside[bar.underside.length - 2]!}
         z={bar.underside[bar.underside.length - 1]!}
+        anchor={side === 'left' ? 'end' : 'start'}
         window={window}
         units={units}
       />
@@ -204,14 +207,16 @@ function CutBody({
   );
 }
 
-/** Clearance of an edge as a bare figure beside it, teal clear and plum squeeze; the table below says the words. */
+/** Clearance of an edge beside it, inner edges towards the centre line and outer ones away from it. */
 function EdgeGap({
   gapMm,
   y,
   z,
+  anchor,
   window,
   units,
 }: {
+  anchor: 'start' | 'end';
   gapMm: number | null;
   y: number;
   z: number;
@@ -219,15 +224,15 @@ function EdgeGap({
   units: Units;
 }) {
   if (gapMm === null) return null;
-  const figure = { ...gapFigure(gapMm, units, { signed: true }), unit: '' };
+  const figure = figureText({ ...gapFigure(Math.abs(gapMm), units), unit: '' });
   return (
     <text
       className={gapMm >= 0 ? 'edge-gap clear' : 'edge-gap squeeze'}
       x={window.toX(y)}
       y={window.toY(z) + 18}
-      textAnchor="middle"
+      textAnchor={anchor}
     >
-      {figureText(figure)}
+      {gapMm >= 0 ? TEXTS.clear : TEXTS.squeeze} {figure}
     </text>
   );
 }
