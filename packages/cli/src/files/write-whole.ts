@@ -1,3 +1,4 @@
+import type { Stats } from 'node:fs';
 import { access, constants, rename, rm, stat, writeFile } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { InputError } from '@barwright/geometry';
@@ -9,13 +10,13 @@ export interface OutputFile {
 
 /**
  * Full path of a file to be written, checked before any work is done: its folder exists and may be written to, it is no
- * folder itself, and it is none of the inputs. Throws InputError 'path'.
+ * folder itself, and it is none of the files that are read or written besides. Throws InputError 'path'.
  */
 export async function outputPath(
   folder: string,
   name: string,
   option: string,
-  inputs: readonly string[],
+  taken: readonly string[],
 ): Promise<string> {
   const path = resolve(folder, name);
   const refuse = (got: string, expected: string, remedy: string): never => {
@@ -28,12 +29,15 @@ export async function outputPath(
   await access(dirname(path), constants.W_OK).catch(() =>
     refuse('a folder that is read-only', 'a folder that may be written to', 'Choose another folder'),
   );
-  for (const input of found === null ? [] : inputs) {
-    const other = await stat(input);
-    if (other.dev !== found!.dev || other.ino !== found!.ino) continue;
-    refuse('one of the inputs', 'a file that is not read by this command', 'Choose another name');
-  }
+  const isTaken = taken.includes(path) || (found !== null && (await isSameFile(found, taken)));
+  if (isTaken) refuse('a file that is read or written besides', 'a file of its own', 'Choose another name');
   return path;
+}
+
+/** Whether a file is one of others by another name. */
+async function isSameFile({ dev, ino }: Stats, paths: readonly string[]): Promise<boolean> {
+  const others = await Promise.all(paths.map((path) => stat(path).catch(() => null)));
+  return others.some((other) => other !== null && other.dev === dev && other.ino === ino);
 }
 
 /** Writes all files or none: each to a temporary file beside its place first, then all are renamed. */

@@ -44,10 +44,16 @@ export function readVary(text: string, base: Changed): Vary {
 /** All combinations, the last value stepping fastest. */
 export function stepValues(varied: readonly Vary[]): number[][] {
   let rows: number[][] = [[]];
-  for (const { from, step, count } of varied) {
-    rows = rows.flatMap((row) => Array.from({ length: count }, (_, i) => [...row, from + i * step]));
+  for (const vary of varied) {
+    rows = rows.flatMap((row) => Array.from({ length: vary.count }, (_, i) => [...row, stepValue(vary, i)]));
   }
   return rows;
+}
+
+/** The last step is the end itself where it comes within rounding of it. */
+function stepValue({ from, to, step }: Vary, i: number): number {
+  const value = from + i * step;
+  return Math.abs(value - to) <= Math.abs(step) * 1e-9 ? to : value;
 }
 
 function decimalsOf(from: number, step: number): number {

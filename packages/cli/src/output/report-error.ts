@@ -22,13 +22,15 @@ function inputDetails(error: unknown): InputErrorDetails | null {
   return error.details as InputErrorDetails;
 }
 
+const endSentence = (text: string): string => (/[.?!]$/.test(text) ? text : `${text}.`);
+
 /** The error document on stdout, the sentence on stderr, and the exit code. */
 export function reportError(error: unknown, io: Io): 2 | 3 {
   const details = inputDetails(error);
   if (details !== null) {
     const { code, file = null, field = null, got = null, expected, remedy } = details;
     printDocument({ schema: ERROR_SCHEMA, error: { code, file, field, got, expected, remedy } }, io);
-    io.stderr(`${plainText((error as Error).message)}\n`);
+    io.stderr(`${endSentence(plainText((error as Error).message))}\n`);
     return 2;
   }
   const got = error instanceof Error ? error.message : String(error);

@@ -1,6 +1,6 @@
-import { boolean, fields, type JsonSchema, list, number, orNull, text } from './json-schema.ts';
+import { anyOf, boolean, fields, type JsonSchema, list, nothing, number, orNull, text } from './json-schema.ts';
 
-const value: JsonSchema = { type: ['number', 'string', 'boolean', 'null'] };
+const value = anyOf(number, text, boolean, nothing);
 const values: JsonSchema = { type: 'object', additionalProperties: value };
 const corner = list(number, 3);
 

@@ -1,10 +1,12 @@
 import { UNITS } from '../output/envelope.ts';
 import {
   about,
+  anyOf,
   boolean,
   fields,
   type JsonSchema,
   list,
+  nothing,
   number,
   oneOf,
   orNull,
@@ -46,8 +48,8 @@ export const requirementsSchema: JsonSchema = list(
     condition: text,
     name: text,
     operator: oneOf('<', '<=', '>', '>=', '=', '!='),
-    limit: { type: ['number', 'string'] },
-    value: { type: ['number', 'string', 'null'] },
+    limit: anyOf(number, text),
+    value: anyOf(number, text, nothing),
     met: boolean,
   }),
 );

@@ -5,7 +5,9 @@ export const number: JsonSchema = { type: 'number' };
 export const text: JsonSchema = { type: 'string' };
 export const boolean: JsonSchema = { type: 'boolean' };
 
-export const orNull = (schema: JsonSchema): JsonSchema => ({ anyOf: [schema, { type: 'null' }] });
+export const anyOf = (...schemas: readonly JsonSchema[]): JsonSchema => ({ anyOf: schemas });
+export const nothing: JsonSchema = { type: 'null' };
+export const orNull = (schema: JsonSchema): JsonSchema => anyOf(schema, nothing);
 export const list = (items: JsonSchema, count?: number): JsonSchema => ({
   type: 'array',
   items,
