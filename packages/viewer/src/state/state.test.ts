@@ -17,6 +17,7 @@ import {
 } from './actions.ts';
 import { describeChanges } from './describe-changes.ts';
 import type { OpenedLesson } from './documents.ts';
+import { followFinding } from './follow-finding.ts';
 import { setAtPath } from './set-at-path.ts';
 import { documentStore, resultStore, viewStore } from './stores.ts';
 import { nextVersionName } from './version-name.ts';
@@ -142,6 +143,25 @@ test.each([
   ['x'.repeat(120), `${'x'.repeat(100)}, version 2`],
 ])('a version of %s is called %s', (name, next) => {
   expect(nextVersionName(name)).toBe(next);
+});
+
+describe('the chosen finding', () => {
+  const [bridges, left, right, both] = [
+    { code: 'bridging', side: 'both' },
+    { code: 'too-steep', side: 'left' },
+    { code: 'too-steep', side: 'right' },
+    { code: 'too-steep', side: 'both' },
+  ] as const;
+
+  test.each([
+    ['keeps its kind and side when the order changes', 2, [bridges, left, right], [right, left, bridges], 0],
+    ['goes with its kind when both sides become one', 2, [bridges, left, right], [bridges, both], 1],
+    ['is let go of when its kind is gone', 0, [bridges, left], [left], null],
+    ['stays none', null, [bridges], [bridges], null],
+    ['is none when it pointed nowhere', 5, [bridges], [bridges], null],
+  ] as const)('%s', (_, chosen, before, after, index) => {
+    expect(followFinding(chosen, before, after)).toBe(index);
+  });
 });
 
 describe('lessons', () => {

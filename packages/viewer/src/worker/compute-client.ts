@@ -1,6 +1,7 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 import type { FitView } from '../contract.ts';
 import type { Documents } from '../state/documents.ts';
+import { followFinding } from '../state/follow-finding.ts';
 import { documentStore, resultStore, viewStore } from '../state/stores.ts';
 import type { Inputs } from './inputs.ts';
 import { Interrupted, Lane } from './lane.ts';
@@ -70,6 +71,7 @@ export function startComputing(): () => void {
   };
 
   const settle = (fit: FitView): void => {
+    keepChosen(fit);
     resultStore.setState({ fit, error: null, stale: false, computing: false, full: fit.detail === 'full' });
     void cut();
     clearTimeout(rest);
@@ -106,8 +108,10 @@ export function startComputing(): () => void {
     try {
       const { back } = documentStore.getState();
       const answer = await lane.ask((service) => service.full(lane.packed(of, back)));
-      if (answer.ok && fresh(of))
+      if (answer.ok && fresh(of)) {
+        keepChosen(answer.value);
         resultStore.setState({ fit: drawnOnce(answer.value, resultStore.getState().fit), full: true });
+      }
     } catch (error) {
       if (!(error instanceof Interrupted) && fresh(of)) resultStore.setState({ error: faultDetails(error) });
     } finally {
@@ -162,6 +166,14 @@ function drawnOnce(fit: FitView, shown: FitView | null): FitView {
   if (shown.detail === 'bars') return { ...fit, bars, profiles, tree };
   const { laidOnBars, laidOnProfiles, laidOnTree } = shown;
   return { ...fit, bars, profiles, tree, laidOnBars, laidOnProfiles, laidOnTree };
+}
+
+/** The finding that was touched stays the one that is marked, though the list around it changes. */
+function keepChosen(fit: FitView): void {
+  const before = resultStore.getState().fit?.result.findings ?? [];
+  const { selectedFinding } = viewStore.getState();
+  if (selectedFinding === null) return;
+  viewStore.setState({ selectedFinding: followFinding(selectedFinding, before, fit.result.findings) });
 }
 
 /** A fault of ours, said as such. */
