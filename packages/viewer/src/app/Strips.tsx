@@ -1,3 +1,4 @@
+import { useEffect } from 'react';
 import { closeLesson, goToStep, resultStore, useDocument, useResult } from '../state/index.ts';
 
 /** What went wrong and what to do, in words; the last good result stays on the bench. */
@@ -30,6 +31,11 @@ export function ErrorStrip() {
 export function NoticeStrip() {
   const notice = useResult((result) => result.notice);
   const warnings = useResult((result) => result.back?.warnings ?? NONE);
+  useEffect(() => {
+    if (notice === null) return;
+    const timer = setTimeout(() => resultStore.setState({ notice: null }), NOTICE_MS);
+    return () => clearTimeout(timer);
+  }, [notice]);
   if (notice === null && warnings.length === 0) return null;
   return (
     <div className="strip" role="status">
@@ -44,6 +50,7 @@ export function NoticeStrip() {
 }
 
 const NONE: readonly string[] = [];
+const NOTICE_MS = 12_000;
 
 /** The open lesson: one sentence, and the way on. */
 export function LessonBar() {
