@@ -40,6 +40,9 @@ export interface OrbitProps {
 export function Orbit({ from, asked, box, still, onUnder }: OrbitProps) {
   const { camera, gl, invalidate, size } = useThree();
   const controls = useRef<OrbitControls | null>(null);
+  /** Turned by hand since the last view was asked for: a change of the picture's size then leaves the camera alone. */
+  const byHand = useRef(false);
+  const shown = useRef('');
   const under = useRef(onUnder);
   under.current = onUnder;
 
@@ -52,6 +55,9 @@ export function Orbit({ from, asked, box, still, onUnder }: OrbitProps) {
       invalidate();
     };
     orbit.addEventListener('change', changed);
+    orbit.addEventListener('start', () => {
+      byHand.current = true;
+    });
     controls.current = orbit;
     return () => orbit.dispose();
   }, [camera, gl, invalidate]);
@@ -63,6 +69,10 @@ export function Orbit({ from, asked, box, still, onUnder }: OrbitProps) {
   useEffect(() => {
     const orbit = controls.current;
     if (orbit === null) return;
+    const view = `${from} ${asked}`;
+    if (byHand.current && shown.current === view) return;
+    byHand.current = false;
+    shown.current = view;
     const stand = standAt(from, place.current, camera as PerspectiveCamera, size);
     return turnTo(orbit, stand, still ? 0 : TURN_MS);
   }, [from, asked, still, camera, size.width, size.height]);
