@@ -48,8 +48,9 @@ export function buildChartFromMesh(
   const fine = { ...lattice, cellMm: cellMm / perCell, nu, nv };
   const { heights, folded } = rasteriseSheet(mesh, c, s, fine);
   const { mask, foldedFraction } = maskOf(heights, folded);
-  const smoothingMm =
-    options.smoothingMm ?? chooseSmoothingMm(medianEdgeMm(mesh), heightNoiseMm(heights, mask, nv, perCell));
+  const edgeMm = medianEdgeMm(mesh);
+  const noiseStep = Math.max(perCell, Math.round(edgeMm / fine.cellMm));
+  const smoothingMm = options.smoothingMm ?? chooseSmoothingMm(edgeMm, heightNoiseMm(heights, mask, nv, noiseStep));
   const coarse = smoothGrid(heights, mask, nu, nv, smoothingMm / fine.cellMm, perCell);
   return createChart({
     side,

@@ -1,7 +1,9 @@
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 
-/** Scans coarser than this keep their facets: smoothing would invent what lies between the vertices. */
-const COARSEST_SMOOTHED_EDGE_MM = 4;
+/** Edges up to this length count as a fine scan, mm. */
+const FINE_EDGE_MM = 4;
+/** Height error of a coarse scan above which it is rough and not merely faceted, mm. */
+const LEAST_COARSE_NOISE_MM = 0.25;
 /** Height error below which smoothing costs more than it mends (its bias at 2 mm is near 0.02 mm). */
 const LEAST_NOISE_MM = 0.03;
 
@@ -39,13 +41,15 @@ export function heightNoiseMm(heights: Float64Array, mask: Uint8Array, nv: numbe
 }
 
 /**
- * Standard deviation of the smoothing before a chart is made, mm: 0 on scans coarser than 4 mm or with less than
- * 0.03 mm of height noise, else one and a half edges, within 2 ... 4 mm. Common sense from the project's own
- * measurements, no outside source.
+ * Standard deviation of the smoothing before a chart is made, mm: one and a half edges, at least 2 mm, where the height
+ * noise is worth it. Fine scans (edges up to 4 mm) are smoothed from 0.03 mm of noise on, by 4 mm at most; coarse ones
+ * from 0.25 mm on, by 15 mm at most, because a rough coarse surface has no one nearest point under a pad. Common sense
+ * from the project's own measurements, no outside source.
  */
 export function chooseSmoothingMm(edgeMm: number, noiseMm: number): number {
-  if (edgeMm > COARSEST_SMOOTHED_EDGE_MM || noiseMm < LEAST_NOISE_MM) return 0;
-  return Math.min(4, Math.max(2, 1.5 * edgeMm));
+  const isFine = edgeMm <= FINE_EDGE_MM;
+  if (noiseMm < (isFine ? LEAST_NOISE_MM : LEAST_COARSE_NOISE_MM)) return 0;
+  return Math.min(isFine ? 4 : 15, Math.max(2, 1.5 * edgeMm));
 }
 
 function median(values: number[]): number {
