@@ -155,8 +155,10 @@ describe('buildChartFromMesh', () => {
 });
 
 describe('chooseSmoothingMm', () => {
-  it('leaves coarse and quiet scans alone and ties the rest to the edge length', () => {
-    expect(chooseSmoothingMm(16, 1)).toBe(0);
+  it('leaves quiet scans alone, faceted ones too, and ties the rest to the edge length', () => {
+    expect(chooseSmoothingMm(16, 0.1)).toBe(0);
+    expect(chooseSmoothingMm(8, 1)).toBe(12);
+    expect(chooseSmoothingMm(16, 1)).toBe(15);
     expect(chooseSmoothingMm(0.8, 0.005)).toBe(0);
     expect(chooseSmoothingMm(0.8, 0.1)).toBe(2);
     expect(chooseSmoothingMm(2, 0.1)).toBe(3);
