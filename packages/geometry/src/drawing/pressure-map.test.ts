@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import demoBack from '../../../../examples/dumpling.back.json' with { type: 'json' };
 import demoPattern from '../../../../examples/wren.pattern.json' with { type: 'json' };
 import { readBack } from '../back/index.ts';
+import { outwardY, undersidePoint } from '../bar/index.ts';
 import { type Fit, fitDocuments } from '../findings/index.ts';
 import { readPattern } from '../pattern/index.ts';
 import { SETUP_DEFAULTS } from '../seating/index.ts';
@@ -74,14 +75,21 @@ describe('the sheet', () => {
     expect(Number(h)).toBeCloseTo(4 * Number(height), 0);
     const grid = createMapGrid(fit.seated, 'right', 'clearance');
     expect(grid.alongMm.at(-1)).toBe(500);
-    // At the waist (b = 250): 62 mm from the midline, 92 mm along the chord, and along the surface more: crown 0.2, two reliefs
-    // of 4 mm over 7.4 mm at most 1.3 mm each.
+    // Beside the waist: the inner edge 62 mm from the midline, then the length of the section itself in 400 short chords.
     const row = Array.from(grid.alongMm).findIndex((b) => Math.abs(b - 250) < 6);
+    const { tree } = fit.seated;
+    const chain = Array.from({ length: 401 }, (_, k) => {
+      const y = outwardY(tree, 'right', grid.alongMm[row]!, -1 + k / 200);
+      return undersidePoint(tree, 'right', grid.alongMm[row]!, y);
+    });
+    const length = chain.slice(1).reduce((sum, p, k) => sum + Math.hypot(p[1] - chain[k]![1], p[2] - chain[k]![2]), 0);
     const inner = grid.acrossMm[row]!;
-    const outer = grid.acrossMm[row + grid.columns - 1]!;
     expect(inner).toBeCloseTo(62, 0);
-    expect(outer - inner).toBeGreaterThan(92);
-    expect(outer - inner).toBeLessThan(92 + 0.2 + 2.6);
+    // Chords of a coarse grid fall short of the curve, never beyond it.
+    const short = length - (grid.acrossMm[row + grid.columns - 1]! - inner);
+    expect(short).toBeGreaterThan(-1e-9);
+    expect(short).toBeLessThan(0.3);
+    expect(length).toBeGreaterThan(92);
   });
 
   test('values of the grid are those of the cells, and the outline carries them on', () => {
