@@ -1,4 +1,5 @@
 // Builds what runs outside the tests: the geometry bundle, the command line and the bench.
+import { rm } from 'node:fs/promises';
 import { build } from 'esbuild';
 import { build as buildPage } from 'vite';
 
@@ -9,10 +10,11 @@ const node = {
   target: 'node20',
   conditions: ['barwright-source'],
   logLevel: 'warning',
-  minifySyntax: true,
+  minify: true,
   legalComments: 'none',
   banner: { js: "import { createRequire as __cr } from 'node:module'; const require = __cr(import.meta.url);" },
 };
+for (const name of ['geometry', 'cli']) await rm(`packages/${name}/dist`, { recursive: true, force: true });
 await build({ ...node, entryPoints: ['packages/geometry/src/index.ts'], outfile: 'packages/geometry/dist/index.js' });
 await build({
   ...node,

@@ -48,7 +48,7 @@ export interface ViewState {
 
 export const VIEW_DEFAULTS: ViewState = Object.freeze({
   colour: 'clearance',
-  isLaidOn: false,
+  isLaidOn: true,
   units: Object.freeze({ length: 'mm', pressure: 'kPa', mass: 'kg' }),
   stationXMm: 200,
   selectedFinding: null,
