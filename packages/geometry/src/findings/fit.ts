@@ -13,6 +13,8 @@ export interface FitOptions {
   readonly detail?: FitDetail;
   /** A nearby pose of an earlier fit, to start from while dragging. */
   readonly start?: Pose;
+  /** The same fit's laid-on pose; height, roll and pitch are taken from it, the held unknowns from the seated tree. */
+  readonly startLaidOn?: Pose;
 }
 
 /** A fit with the arrays behind its figures. */
@@ -26,7 +28,11 @@ export interface Fit {
 export function fitTree(tree: Tree, back: BackSurface, setup: Setup, options: FitOptions = {}): Fit {
   const detail = options.detail ?? 'full';
   const seated = seatTree(tree, back, setup, options.start === undefined ? {} : { start: options.start });
-  const laidOn = seatTree(tree, back, setup, { laidOn: true, samples: seated.samples });
+  const laidOn = seatTree(tree, back, setup, {
+    laidOn: true,
+    samples: seated.samples,
+    ...(options.startLaidOn === undefined ? {} : { start: heldAs(options.startLaidOn, seated.seat.pose) }),
+  });
   const findings = findAll(seated, laidOn, { causes: detail !== 'figures' });
   const result = summariseFit(seated, laidOn, {
     findings,
@@ -36,6 +42,8 @@ export function fitTree(tree: Tree, back: BackSurface, setup: Setup, options: Fi
   });
   return { result, seated, laidOn };
 }
+
+const heldAs = (near: Pose, { xMm, yMm, yawRad }: Pose): Pose => ({ ...near, xMm, yMm, yawRad });
 
 /** Largest relative change of area, mean and p95 when the grid has half the rows and columns, percent. */
 function gridErrorPercent(seated: SeatedTree): number {

@@ -39,24 +39,27 @@ export const createEquilibrium = (): Equilibrium => ({
 
 /** Carries the body's points to the horse frame. Writes `out` (3n); must not alias the input. */
 export function placePoints(points: Float64Array, pose: Pose, out: Float64Array): void {
-  const [r0, r1, r2, r3, r4, r5, r6, r7, r8] = rotationOf(pose) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+  carryPoints(points, Float64Array.from(rotationOf(pose)), pose.xMm, pose.yMm, pose.zMm, out);
+}
+
+function carryPoints(
+  points: Float64Array,
+  r: Float64Array,
+  tx: number,
+  ty: number,
+  tz: number,
+  out: Float64Array,
+): void {
+  const [r0, r1, r2] = [r[0]!, r[1]!, r[2]!];
+  const [r3, r4, r5] = [r[3]!, r[4]!, r[5]!];
+  const [r6, r7, r8] = [r[6]!, r[7]!, r[8]!];
   for (let i = 0; i < points.length; i += 3) {
     const x = points[i]!;
     const y = points[i + 1]!;
     const z = points[i + 2]!;
-    out[i] = r0 * x + r1 * y + r2 * z + pose.xMm;
-    out[i + 1] = r3 * x + r4 * y + r5 * z + pose.yMm;
-    out[i + 2] = r6 * x + r7 * y + r8 * z + pose.zMm;
+    out[i] = r0 * x + r1 * y + r2 * z + tx;
+    out[i + 1] = r3 * x + r4 * y + r5 * z + ty;
+    out[i + 2] = r6 * x + r7 * y + r8 * z + tz;
   }
 }
 
@@ -90,11 +93,12 @@ export function assembleEquilibrium(
   pose: Pose,
   out: Equilibrium,
 ): Equilibrium {
-  out.energy = 0;
   out.gradient.fill(0);
   out.hessian.fill(0);
   const axes = rotationAxes(pose);
-  const sums = sumCells(body, placed, rows, mask, stack, pose, out);
+  const sums = sumCells(body, placed, rows, mask, stack, pose);
+  out.energy = sums.energy;
+  out.pressedCells = sums.pressedCells;
   turnToPoseAxes(sums, axes, out);
   for (const load of loads) addLoad(load, pose, axes, out);
   for (let a = 0; a < 6; a++) for (let b = 0; b < a; b++) out.hessian[a * 6 + b] = out.hessian[b * 6 + a]!;

@@ -1,10 +1,12 @@
 import type { BackSurface } from '../back/back-surface.ts';
 import { type BarSamples, sampleBars, type Tree, treeLengthMm } from '../bar/index.ts';
 import { type LayerStack, stackLayers } from '../layers/index.ts';
-import type { Load } from './contact-energy.ts';
+import type { DistanceField } from '../spatial/distance-field.ts';
+import type { ContactBody, Load } from './contact-energy.ts';
 import type { Pose } from './pose.ts';
-import { type Seat, type SeatStatus, seatBody } from './seat.ts';
+import { type Seat, type SeatStatus, seatBody, seatBodyQuickly } from './seat.ts';
 import type { Setup } from './setup-schema.ts';
+import { thinBody } from './thin-body.ts';
 
 /** A tree settled on a back, with all it was settled with. */
 export interface SeatedTree {
@@ -31,6 +33,9 @@ const GRAVITY = 9.80665;
 /** Stiffness of the near-rigid layer when a tree is laid on, kPa/mm: saddle-weight squeeze stays under about 0.3 mm. */
 const LAID_ON_KPA_PER_MM = 600;
 
+/** The soft first steps of laying on only need to come near. */
+const LAID_ON_EVERY = 20;
+
 /** Rider and saddle times the gait factor, N. */
 export function loadNewtons(setup: Setup): number {
   return (setup.load.riderKg + setup.load.saddleKg) * setup.load.factor * GRAVITY;
@@ -49,15 +54,31 @@ export function seatTree(tree: Tree, back: BackSurface, setup: Setup, options: S
   const stack = options.laidOn ? laidOnStack(1) : stackLayers(setup.layers);
   const loadN = options.laidOn ? Math.max(1, setup.load.saddleKg) * GRAVITY : loadNewtons(setup);
   const loads: Load[] = [{ pointMm: loadPoint(tree, setup), forceN: [0, 0, -loadN] }];
-  let start = options.start ?? lowerOnto(samples, back, setup, stack.thicknessMm);
-  if (options.laidOn) {
-    for (const share of [1 / 256, 1 / 64, 1 / 16, 1 / 4]) {
-      start = seatBody(samples, field, laidOnStack(share), loads, start, { tolerance: 1e-2 }).pose;
-    }
-  }
-  const seat = seatBody(samples, field, stack, loads, start);
+  const start = options.start ?? lowerOnto(samples, back, setup, stack.thicknessMm);
+  const seat = options.laidOn
+    ? layOn(samples, field, loads, start, options.start !== undefined)
+    : seatBody(samples, field, stack, loads, start);
   const status = seat.status === 'settled' && pressedAtDataEdge(samples, seat) ? 'off the data' : seat.status;
   return { tree, back, setup, samples, stack, loads, loadN, seat, status };
+}
+
+/**
+ * Near-rigid contact from above is badly conditioned, so the layer hardens in steps: on few cells, which bring the pose
+ * near enough for the quick way; where that does not serve, on all of them.
+ */
+function layOn(
+  samples: BarSamples,
+  field: DistanceField,
+  loads: readonly Load[],
+  start: Pose,
+  startIsNear: boolean,
+): Seat {
+  const hardened = (body: ContactBody, shares: readonly number[]): Pose =>
+    shares.reduce((at, share) => seatBody(body, field, laidOnStack(share), loads, at, { tolerance: 1e-2 }).pose, start);
+  const near = startIsNear ? start : hardened(thinBody(samples, LAID_ON_EVERY), [1 / 256, 1 / 16]);
+  const quick = seatBodyQuickly(samples, field, laidOnStack(1), loads, near);
+  if (quick !== null) return quick;
+  return seatBody(samples, field, laidOnStack(1), loads, hardened(samples, [1 / 256, 1 / 64, 1 / 16, 1 / 4]));
 }
 
 const laidOnStack = (share: number): LayerStack =>

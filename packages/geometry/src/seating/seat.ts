@@ -1,6 +1,7 @@
 import type { LayerStack } from '../layers/index.ts';
 import { downhillStep } from '../numeric/index.ts';
-import { createFootRows, type DistanceField, type FootRows } from '../spatial/distance-field.ts';
+import { createFootRows, type DistanceField, type FootHints, type FootRows } from '../spatial/distance-field.ts';
+import { type Approach, approachPose } from './approach-pose.ts';
 import {
   assembleEquilibrium,
   type ContactBody,
@@ -10,6 +11,7 @@ import {
   placePoints,
   queryFeet,
 } from './contact-energy.ts';
+import { levelForces } from './frozen-model.ts';
 import { FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
 
 /** How a seating ended. Anything but 'settled' still carries the last numbers, for looking, not for trusting. */
@@ -63,8 +65,18 @@ export function seatBody(
   start: Pose,
   options: SeatOptions = {},
 ): Seat {
-  const solver = new Solver(body, field, stack, loads, options);
-  return solver.run(start);
+  return new Solver(body, field, stack, loads, options).run(start);
+}
+
+/** The same by the quick way alone (approach-pose.ts); null where that does not serve or does not end settled. */
+export function seatBodyQuickly(
+  body: ContactBody,
+  field: DistanceField,
+  stack: LayerStack,
+  loads: readonly Load[],
+  start: Pose,
+): Seat | null {
+  return new Solver(body, field, stack, loads, {}).runQuickly(start);
 }
 
 class Solver {
@@ -74,7 +86,9 @@ class Solver {
   private readonly placed: Float64Array;
   private readonly trialPlaced: Float64Array;
   private rows: FootRows;
-  private trialRows: FootRows;
+  /** Made when the first trial step needs them. */
+  private trialRows: FootRows | null = null;
+  private readonly hints: FootHints;
   private readonly mask: Uint8Array;
   private current = createEquilibrium();
   private trial = createEquilibrium();
@@ -94,29 +108,46 @@ class Solver {
     this.placed = new Float64Array(body.pointsMm.length);
     this.trialPlaced = new Float64Array(body.pointsMm.length);
     this.rows = createFootRows(body.count);
-    this.trialRows = createFootRows(body.count);
+    this.hints = { hessianBelowMm: stack.thicknessMm };
     this.mask = new Uint8Array(body.count);
   }
 
   run(start: Pose): Seat {
-    let pose = start;
+    return this.finish(start, this.approach(start));
+  }
+
+  runQuickly(start: Pose): Seat | null {
+    const near = this.approach(start);
+    const seat = near === null ? null : this.finish(near.pose, near);
+    return seat?.status === 'settled' ? seat : null;
+  }
+
+  private finish(start: Pose, near: Approach | null): Seat {
+    let pose = near?.pose ?? start;
     let settled = false;
+    if (near?.rowsAtPose !== true) this.look(pose, near !== null);
     for (let pass = 0; pass < MOST_MASK_PASSES; pass++) {
-      this.look(pose);
       const changed = this.renewMask();
       if (pass > 0 && !changed && settled) break;
-      const result = this.newton(pose);
-      pose = this.balance(result);
+      this.assemble(pose, this.placed, this.rows, this.current);
+      if (!this.isBalanced(pose)) pose = this.balance(this.newton(pose));
       settled = this.residual(this.current, pose) < this.tolerance;
     }
-    this.look(pose);
     this.assemble(pose, this.placed, this.rows, this.current);
     return this.report(pose, settled);
   }
 
-  private look(pose: Pose): void {
+  /** The quick way to near the end; null where it does not serve, or steps are counted. */
+  private approach(start: Pose): Approach | null {
+    if (this.options.mostSteps !== undefined) return null;
+    const { field, stack, loads, loadN, free } = this;
+    const task = { field, stack, loads, loadN, free, shareOf: (forces: Float64Array) => this.share(forces) };
+    return approachPose(task, this.body, start, this.rows, this.placed);
+  }
+
+  private look(pose: Pose, nearRows: boolean): void {
     placePoints(this.body.pointsMm, pose, this.placed);
-    queryFeet(this.field, this.body, this.placed, this.rows, true);
+    queryFeet(this.field, this.body, this.placed, this.rows, true, { ...this.hints, nearRows });
   }
 
   private renewMask(): boolean {
@@ -141,8 +172,8 @@ class Solver {
     let pose = start;
     for (let i = 0; i < 6; i++) {
       const before = this.residual(this.current, pose);
-      if (before < 0.01 * this.tolerance || this.current.pressedCells === 0) return pose;
-      const step = this.newtonStep(this.levelGradient(this.current, pose));
+      if (this.isBalanced(pose) || this.current.pressedCells === 0) return pose;
+      const step = this.newtonStep(levelForces(this.current, pose, this.free));
       const next = movePose(pose, this.spread(step, 1));
       this.lookTrial(next);
       if (!(this.residual(this.trial, next) < before)) return pose;
@@ -152,16 +183,12 @@ class Solver {
     return pose;
   }
 
-  /** Gradient with the roll taken about the level axis that leaves the body's heading, when yaw is held. */
-  private levelGradient(e: Equilibrium, pose: Pose): Float64Array {
-    const g = Float64Array.from(e.gradient);
-    if (!this.free.includes(5)) g[3]! += Math.sin(pose.pitchRad) * g[5]!;
-    return g;
+  private isBalanced(pose: Pose): boolean {
+    return this.residual(this.current, pose) < 0.01 * this.tolerance;
   }
 
   private newton(start: Pose): Pose {
     let pose = start;
-    this.assemble(pose, this.placed, this.rows, this.current);
     for (let i = 0; i < (this.options.mostSteps ?? MOST_STEPS); i++) {
       if (this.share(this.current.gradient) < this.tolerance) return pose;
       this.steps++;
@@ -208,15 +235,16 @@ class Solver {
   }
 
   private lookTrial(pose: Pose): void {
+    this.trialRows ??= createFootRows(this.body.count);
     placePoints(this.body.pointsMm, pose, this.trialPlaced);
-    queryFeet(this.field, this.body, this.trialPlaced, this.trialRows, true);
-    this.bridgeLostCells();
+    queryFeet(this.field, this.body, this.trialPlaced, this.trialRows, true, this.hints);
+    this.bridgeLostCells(this.trialRows);
     this.assemble(pose, this.trialPlaced, this.trialRows, this.trial);
   }
 
   /** A frozen cell that has just lost its foot keeps the last tangent plane until the mask is renewed. */
-  private bridgeLostCells(): void {
-    const { rows, trialRows: next, placed, trialPlaced } = this;
+  private bridgeLostCells(next: FootRows): void {
+    const { rows, placed, trialPlaced } = this;
     for (let i = 0; i < this.mask.length; i++) {
       if (this.mask[i] === 0 || next.hasData[i] === 1) continue;
       let d = rows.distanceMm[i]!;
@@ -231,13 +259,13 @@ class Solver {
   }
 
   private accept(): void {
-    [this.rows, this.trialRows] = [this.trialRows, this.rows];
+    [this.rows, this.trialRows] = [this.trialRows ?? this.rows, this.rows];
     [this.current, this.trial] = [this.trial, this.current];
     this.placed.set(this.trialPlaced);
   }
 
   private residual(e: Equilibrium, pose: Pose): number {
-    return this.share(this.levelGradient(e, pose));
+    return this.share(levelForces(e, pose, this.free));
   }
 
   /** Unbalanced force, and moment over the residual lever, as a share of the load. */

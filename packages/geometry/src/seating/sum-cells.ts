@@ -1,22 +1,21 @@
 import type { LayerStack } from '../layers/index.ts';
 import type { FootRows } from '../spatial/distance-field.ts';
-import type { ContactBody, Equilibrium } from './contact-energy.ts';
+import type { ContactBody } from './contact-energy.ts';
 import type { Pose } from './pose.ts';
 
 /** What pressed cells add up to, before the pose's leaning axes come in. N, mm. */
 export interface CellSums {
   /** sum F g: force and moment about the pose's origin, horse axes. */
   readonly wrench: Float64Array;
-  /** 6 x 6, upper half: sum of area k g g^T - F J^T H_d J. */
+  /** 6 x 6: sum of area k g g^T - F J^T H_d J. */
   readonly stiffness: Float64Array;
   /** 3 x 3: sum of F n r^T. */
   readonly lever: Float64Array;
+  pressedCells: number;
+  energy: number;
 }
 
-/**
- * Sums force, moment and stiffness over the pressed cells whose mask is 1; writes their number and energy to `out`.
- * One long function on purpose: forty sums in registers, once per pressed cell and pass.
- */
+/** Sums force, moment and stiffness over the pressed cells whose mask is 1, g = (n, r x n) about the pose's origin. */
 export function sumCells(
   body: ContactBody,
   placed: Float64Array,
@@ -24,13 +23,51 @@ export function sumCells(
   mask: Uint8Array,
   stack: LayerStack,
   pose: Pose,
-  out: Equilibrium,
 ): CellSums {
-  const { distanceMm, normal, hessian } = rows;
-  const { areaMm2, count } = body;
-  const { xMm: ox, yMm: oy, zMm: oz } = pose;
-  const k = stack.stiffness;
-  const t0 = stack.thicknessMm;
+  const all = new Float64Array(53);
+  addPressedCells(
+    body.count,
+    body.areaMm2,
+    placed,
+    rows.distanceMm,
+    rows.normal,
+    rows.hessian,
+    mask,
+    stack.stiffness,
+    stack.thicknessMm,
+    pose.xMm,
+    pose.yMm,
+    pose.zMm,
+    all,
+  );
+  return {
+    wrench: all.subarray(2, 8),
+    stiffness: all.subarray(8, 44),
+    lever: all.subarray(44, 53),
+    pressedCells: all[0]!,
+    energy: all[1]!,
+  };
+}
+
+/**
+ * One long function on purpose: forty sums in registers, once per pressed cell and pass. It takes arrays and numbers
+ * only, because compiled code that has seen the shape of a short-lived object is thrown away with that object.
+ */
+function addPressedCells(
+  count: number,
+  areaMm2: Float64Array,
+  placed: Float64Array,
+  distanceMm: Float64Array,
+  normal: Float64Array,
+  hessian: Float64Array,
+  mask: Uint8Array,
+  k: number,
+  t0: number,
+  ox: number,
+  oy: number,
+  oz: number,
+  all: Float64Array,
+): void {
   let pressed = 0;
   let energy = 0;
   let w0 = 0;
@@ -150,19 +187,18 @@ export function sumCells(
     l21 += fz * ry;
     l22 += fz * rz;
   }
-  out.pressedCells = pressed;
-  out.energy = energy;
-  return {
-    wrench: Float64Array.of(w0, w1, w2, w3, w4, w5),
-    // biome-ignore format: a symmetric matrix
-    stiffness: Float64Array.of(
-      s00, s01, s02, s03, s04, s05,
-      s01, s11, s12, s13, s14, s15,
-      s02, s12, s22, s23, s24, s25,
-      s03, s13, s23, s33, s34, s35,
-      s04, s14, s24, s34, s44, s45,
-      s05, s15, s25, s35, s45, s55,
-    ),
-    lever: Float64Array.of(l00, l01, l02, l10, l11, l12, l20, l21, l22),
-  };
+  all[0] = pressed;
+  all[1] = energy;
+  // biome-ignore format: force and moment, a symmetric matrix, a matrix
+  const sums = [
+    w0, w1, w2, w3, w4, w5,
+    s00, s01, s02, s03, s04, s05,
+    s01, s11, s12, s13, s14, s15,
+    s02, s12, s22, s23, s24, s25,
+    s03, s13, s23, s33, s34, s35,
+    s04, s14, s24, s34, s44, s45,
+    s05, s15, s25, s35, s45, s55,
+    l00, l01, l02, l10, l11, l12, l20, l21, l22,
+  ];
+  all.set(sums, 2);
 }

@@ -4,9 +4,11 @@ import type { FootHints, FootRows } from './distance-field.ts';
 /** The foot is taken as found when its next Gauss-Newton step is shorter than this. */
 const FOOT_TOLERANCE_MM = 1e-4;
 /** A Newton step this short is taken as the last one, on the spline's own polynomial: what is left is its square. */
-const LAST_STEP_MM = 1e-3;
+const LAST_STEP_MM = 4e-3;
+/** The same for a step onto a neighbouring polynomial, whose bend may differ. */
+const CROSSING_STEP_MM = 1e-6;
 /** Evaluations whose next step may use second derivatives; after them the surface counts as rough. */
-const NEWTON_STEPS = 3;
+const NEWTON_STEPS = 5;
 /** Steps after the first evaluation. */
 const STEP_LIMIT = 8;
 /** 1 + d kappa is kept above this: beyond a centre of curvature the nearest point is not unique. */
@@ -17,14 +19,13 @@ const EVERYWHERE: FootHints = Object.freeze({});
  * Distance rows of points [from, to) to one chart, horse frame, mm (see DistanceField.evaluate).
  *
  * The foot (a, b) is found by Newton steps where the surface bends gently against the distance, and by Gauss-Newton
- * steps elsewhere and after the third evaluation, because a full Newton step blows up on noisy scans, where curvature
+ * steps elsewhere and after the fifth evaluation, because a full Newton step blows up on noisy scans, where curvature
  * times distance exceeds 1. Gauss-Newton steps are scaled by the secant rule of Barzilai & Borwein (1988, from memory);
  * every step is halved when it leads away. The distance at the last foot,
  *   d = [w - f - (u - a) f_u - (v - b) f_v] / sqrt(g),  g = 1 + f_u^2 + f_v^2,
  * errs by the square of what is left of the foot's error.
  *
  * No data where a stencil on the way touches a node without data or leaves the grid.
- * One long function on purpose: it is the innermost loop of every fit, and allocates nothing.
  */
 export function evaluateChart(
   chart: Chart,
@@ -35,18 +36,61 @@ export function evaluateChart(
   wantHessian: boolean,
   hints: FootHints = EVERYWHERE,
 ): void {
-  const { coefficients, stencilOk, nu, nv, u0Mm, v0Mm, cellMm } = chart;
-  const { distanceMm, footMm, normal, hasData, hessian } = out;
-  const c = chart.cosTilt;
-  const s = chart.sinTilt;
+  findFeet(
+    chart.coefficients,
+    chart.stencilOk,
+    chart.nu,
+    chart.nv,
+    chart.u0Mm,
+    chart.v0Mm,
+    chart.cellMm,
+    chart.cosTilt,
+    chart.sinTilt,
+    pointsMm,
+    from,
+    to,
+    out.distanceMm,
+    out.footMm,
+    out.normal,
+    out.hessian,
+    out.hasData,
+    wantHessian ? (hints.hessianBelowMm ?? Number.POSITIVE_INFINITY) : Number.NEGATIVE_INFINITY,
+    hints.nearRows === true,
+  );
+}
+
+/**
+ * One long function on purpose: it is the innermost loop of every fit, and allocates nothing. It takes arrays and numbers
+ * only, because compiled code that has seen the shape of a short-lived object is thrown away with that object.
+ */
+function findFeet(
+  coefficients: Float32Array,
+  stencilOk: Uint8Array,
+  nu: number,
+  nv: number,
+  u0Mm: number,
+  v0Mm: number,
+  cellMm: number,
+  c: number,
+  s: number,
+  pointsMm: Float64Array,
+  from: number,
+  to: number,
+  distanceMm: Float64Array,
+  footMm: Float64Array,
+  normal: Float64Array,
+  hessian: Float64Array,
+  hasData: Uint8Array,
+  hessianBelow: number,
+  nearRows: boolean,
+): void {
   const perCell = 1 / cellMm;
   const perCell2 = perCell * perCell;
   const uEnd = nu - 1.5;
   const vEnd = nv - 1.5;
   const tolerance2 = FOOT_TOLERANCE_MM * FOOT_TOLERANCE_MM;
   const last2 = LAST_STEP_MM * LAST_STEP_MM;
-  const hessianBelow = wantHessian ? (hints.hessianBelowMm ?? Number.POSITIVE_INFINITY) : Number.NEGATIVE_INFINITY;
-  const nearRows = hints.nearRows === true;
+  const crossing2 = CROSSING_STEP_MM * CROSSING_STEP_MM;
 
   for (let n = from; n < to; n++) {
     const n3 = 3 * n;
@@ -62,6 +106,39 @@ export function evaluateChart(
       const above = pointAbove(u, y, z, footMm, normal, n3);
       a = u - above * normal[n3];
       b = v - above * (c * normal[n3 + 1] - s * normal[n3 + 2]);
+    } else {
+      // One Newton step on the differences of the nearest node's cross, good for a first foot.
+      const gu = (u - u0Mm) * perCell;
+      const gv = (v - v0Mm) * perCell;
+      if (gu >= 0.5 && gu < uEnd && gv >= 0.5 && gv < vEnd) {
+        const i = (gu + 0.5) | 0;
+        const j = (gv + 0.5) | 0;
+        const at = i * nv + j;
+        if (stencilOk[at] === 0) {
+          hasData[n] = 0;
+          continue;
+        }
+        const here = coefficients[at];
+        const west = coefficients[at - nv];
+        const east = coefficients[at + nv];
+        const south = coefficients[at - 1];
+        const north = coefficients[at + 1];
+        const bendU = (east - 2 * here + west) * perCell2;
+        const bendV = (north - 2 * here + south) * perCell2;
+        const inU = (gu - i) * cellMm;
+        const inV = (gv - j) * cellMm;
+        const slopeU = 0.5 * (east - west) * perCell + bendU * inU;
+        const slopeV = 0.5 * (north - south) * perCell + bendV * inV;
+        const r = w - here - inU * (slopeU - 0.5 * bendU * inU) - inV * (slopeV - 0.5 * bendV * inV);
+        const h11 = 1 + slopeU * slopeU - r * bendU;
+        const h12 = slopeU * slopeV;
+        const h22 = 1 + slopeV * slopeV - r * bendV;
+        const det = h11 * h22 - h12 * h12;
+        if (det > 0.3 && det < 10 && h11 > 0.3) {
+          a += (r * (h22 * slopeU - h12 * slopeV)) / det;
+          b += (r * (h11 * slopeV - h12 * slopeU)) / det;
+        }
+      }
     }
     // Last accepted foot, its squared distance, and the Gauss-Newton step found there.
     let lastA = a;
@@ -147,8 +224,12 @@ export function evaluateChart(
         lastStepV = stepV;
         a += stepU;
         b += stepV;
-        if (stepU * stepU + stepV * stepV < last2) {
-          f += fu * stepU + fv * stepV;
+        const moved2 = stepU * stepU + stepV * stepV;
+        const nextU = p + stepU * perCell;
+        const nextV = q + stepV * perCell;
+        const stays = nextU >= -0.5 && nextU < 0.5 && nextV >= -0.5 && nextV < 0.5;
+        if (moved2 < (stays ? last2 : crossing2)) {
+          f += (fu + 0.5 * (fuu * stepU + fuv * stepV)) * stepU + (fv + 0.5 * (fuv * stepU + fvv * stepV)) * stepV;
           fu += fuu * stepU + fuv * stepV;
           fv += fuv * stepU + fvv * stepV;
           found = true;
@@ -223,28 +304,35 @@ function writeHessian(
   hessian: Float64Array,
   at: number,
 ): void {
-  const g = 1 + fu * fu + fv * fv;
-  const k = -1 / Math.sqrt(g);
+  const perG = 1 / (1 + fu * fu + fv * fv);
+  const k = -Math.sqrt(perG);
+  const i11 = (1 + fv * fv) * perG;
+  const i12 = -fu * fv * perG;
+  const i22 = (1 + fu * fu) * perG;
   const l11 = fuu * k;
   const l12 = fuv * k;
   const l22 = fvv * k;
-  const i11 = (1 + fv * fv) / g;
-  const i12 = (-fu * fv) / g;
-  const i22 = (1 + fu * fu) / g;
   const s11 = i11 * l11 + i12 * l12;
   const s12 = i11 * l12 + i12 * l22;
   const s21 = i12 * l11 + i22 * l12;
   const s22 = i12 * l12 + i22 * l22;
-  // S (1 + d S)^-1 = alpha + beta S, from its two eigenvalues.
-  const half = 0.5 * (s11 + s22);
-  const spread = Math.sqrt(Math.max(0, half * half - (s11 * s22 - s12 * s21)));
-  const high = half + spread;
-  const low = half - spread;
-  const stretchHigh = Math.max(LEAST_STRETCH, 1 + d * high);
-  const stretchLow = Math.max(LEAST_STRETCH, 1 + d * low);
-  const offHigh = high / stretchHigh;
-  const beta = spread > 1e-12 ? (offHigh - low / stretchLow) / (2 * spread) : 1 / (stretchHigh * stretchHigh);
-  const alpha = offHigh - beta * high;
+  const trace = s11 + s22;
+  const determinant = s11 * s22 - s12 * s21;
+  const stretch = 1 + d * (trace + d * determinant);
+  // S (1 + d S)^-1 = alpha + beta S, by Cayley and Hamilton where both stretches are above the least.
+  let beta = 1 / stretch;
+  let alpha = d * determinant * beta;
+  if (!(stretch - LEAST_STRETCH * (2 + d * trace - LEAST_STRETCH) >= 0 && 2 + d * trace >= 2 * LEAST_STRETCH)) {
+    const half = 0.5 * trace;
+    const spread = Math.sqrt(Math.max(0, half * half - determinant));
+    const high = half + spread;
+    const low = half - spread;
+    const stretchHigh = Math.max(LEAST_STRETCH, 1 + d * high);
+    const stretchLow = Math.max(LEAST_STRETCH, 1 + d * low);
+    const offHigh = high / stretchHigh;
+    beta = spread > 1e-12 ? (offHigh - low / stretchLow) / (2 * spread) : 1 / (stretchHigh * stretchHigh);
+    alpha = offHigh - beta * high;
+  }
   const t11 = alpha + beta * s11;
   const t12 = beta * s12;
   const t21 = beta * s21;
