@@ -71,6 +71,7 @@ export function approachPose(
   const full = new Looker(task, body, rows, placed);
   let before = full.look(pose, false);
   for (let look = 0; look < MOST_LOOKS; look++) {
+    if (before < FORESEEN_SHARE) return full.finish(pose);
     const step = full.step(pose, REACH_MM);
     if (step === null) return null;
     const margin = Math.max(LEAST_MARGIN_MM, 3 * step.movedMm);
@@ -198,6 +199,7 @@ class Looker {
     let before = shareBefore;
     for (let look = 0; look < MOST_LOOKS; look++) {
       const share = this.look(pose, true);
+      if (share < FORESEEN_SHARE) return { pose, done: true };
       if (!(share < 0.7 * before)) return null;
       const next = this.step(pose, REACH_MM);
       if (next === null) return null;

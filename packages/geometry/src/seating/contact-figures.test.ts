@@ -3,7 +3,8 @@ import { buildSectionsBack } from '../back/build-sections-back.ts';
 import { demoBack } from '../back/demo-backs.fixture.ts';
 import { demoTree } from '../bar/demo-tree.fixture.ts';
 import { seededRandom } from '../numeric/index.ts';
-import { areaQuantile, contactFigures, peakOverDisc } from './contact-figures.ts';
+import { areaQuantile, contactFigures } from './contact-figures.ts';
+import { peakOverDisc } from './peak-over-disc.ts';
 import { type SeatedTree, seatTree } from './seat-tree.ts';
 import { SETUP_DEFAULTS } from './setup-schema.ts';
 

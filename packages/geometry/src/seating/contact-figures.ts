@@ -1,4 +1,5 @@
 import type { BarSamples } from '../bar/index.ts';
+import { peakOverDisc } from './peak-over-disc.ts';
 import type { SeatedTree } from './seat-tree.ts';
 
 /** Contact, pressure and shares of one seating. Areas are on the underside; shares by vertical force (DESIGN 4). */
@@ -110,86 +111,43 @@ function sumCells({ samples, seat }: SeatedTree) {
   return s;
 }
 
-/** Smallest pressure below which the given share of the contact area lies, MPa; 0 without contact. */
+const QUANTILE_BINS = 512;
+
+/**
+ * Smallest pressure below which the given share of the contact area lies, MPa; 0 without contact. Cells are counted into
+ * bins first, so that only those of one bin have to be put in order.
+ */
 export function areaQuantile(samples: BarSamples, pressureMPa: Float64Array, share: number): number {
-  const pressed: number[] = [];
+  const highest = pressureMPa.reduce((a, b) => Math.max(a, b), 0);
+  if (!(highest > 0)) return 0;
+  const binOf = (p: number): number => Math.min(QUANTILE_BINS - 1, Math.floor((QUANTILE_BINS * p) / highest));
+  const inBin = new Float64Array(QUANTILE_BINS);
   let total = 0;
   for (let i = 0; i < samples.count; i++) {
     if (!(pressureMPa[i]! > 0)) continue;
-    pressed.push(i);
+    inBin[binOf(pressureMPa[i]!)]! += samples.areaMm2[i]!;
     total += samples.areaMm2[i]!;
   }
+  let sum = 0;
+  let bin = 0;
+  while (bin < QUANTILE_BINS - 1 && sum + inBin[bin]! < share * total) sum += inBin[bin++]!;
+  return quantileWithin(samples, pressureMPa, (p) => binOf(p) === bin, share * total - sum);
+}
+
+/** The same among the cells that `counts`, for an area instead of a share; their highest pressure if they fall short. */
+function quantileWithin(
+  samples: BarSamples,
+  pressureMPa: Float64Array,
+  counts: (p: number) => boolean,
+  areaMm2: number,
+): number {
+  const pressed: number[] = [];
+  for (let i = 0; i < samples.count; i++) if (pressureMPa[i]! > 0 && counts(pressureMPa[i]!)) pressed.push(i);
   pressed.sort((a, b) => pressureMPa[a]! - pressureMPa[b]!);
   let sum = 0;
   for (const i of pressed) {
     sum += samples.areaMm2[i]!;
-    if (sum >= share * total) return pressureMPa[i]!;
+    if (sum >= areaMm2) return pressureMPa[i]!;
   }
-  return 0;
-}
-
-/**
- * Highest mean pressure over a disc of the given area, centred on each pressed cell in turn; a disc that hangs over the
- * bar's edge is averaged over the bar's part of it. Neighbours are found on the bar's grid.
- */
-export function peakOverDisc(
-  samples: BarSamples,
-  placedMm: Float64Array,
-  pressureMPa: Float64Array,
-  discMm2: number,
-): { pressureMPa: number; at: number } {
-  const disc = new Disc(samples, placedMm, pressureMPa, discMm2 / Math.PI);
-  let best = 0;
-  let at = -1;
-  for (const bar of samples.bars) {
-    for (let i = bar.from; i < bar.to; i++) {
-      if (!(pressureMPa[i]! > 0)) continue;
-      const mean = disc.meanAround(i, bar.from);
-      if (mean <= best) continue;
-      best = mean;
-      at = i;
-    }
-  }
-  return { pressureMPa: best, at };
-}
-
-class Disc {
-  private readonly reachRows: number;
-  private area = 0;
-  private force = 0;
-
-  constructor(
-    private readonly samples: BarSamples,
-    private readonly placedMm: Float64Array,
-    private readonly pressureMPa: Float64Array,
-    private readonly radius2: number,
-  ) {
-    this.reachRows = Math.ceil(Math.sqrt(radius2) / (samples.lengthMm / samples.rows));
-  }
-
-  meanAround(i: number, barFrom: number): number {
-    const { columns, rows } = this.samples;
-    const row = Math.floor((i - barFrom) / columns);
-    const column = (i - barFrom) % columns;
-    this.area = 0;
-    this.force = 0;
-    for (let r = Math.max(0, row - this.reachRows); r <= Math.min(rows - 1, row + this.reachRows); r++) {
-      const first = barFrom + r * columns;
-      for (let k = first + column; k < first + columns && this.add(k, i); k++);
-      for (let k = first + column - 1; k >= first && this.add(k, i); k--);
-    }
-    return this.area > 0 ? this.force / this.area : 0;
-  }
-
-  /** Counts cell k when it lies in the disc about cell i. */
-  private add(k: number, i: number): boolean {
-    const p = this.placedMm;
-    const dx = p[3 * k]! - p[3 * i]!;
-    const dy = p[3 * k + 1]! - p[3 * i + 1]!;
-    const dz = p[3 * k + 2]! - p[3 * i + 2]!;
-    if (dx * dx + dy * dy + dz * dz > this.radius2) return false;
-    this.area += this.samples.areaMm2[k]!;
-    this.force += this.samples.areaMm2[k]! * this.pressureMPa[k]!;
-    return true;
-  }
+  return pressed.length === 0 ? 0 : pressureMPa[pressed[pressed.length - 1]!]!;
 }

@@ -14,10 +14,11 @@ export {
   placePoints,
   queryFeet,
 } from './contact-energy.ts';
-export { areaQuantile, type ContactFigures, contactFigures, peakOverDisc } from './contact-figures.ts';
+export { areaQuantile, type ContactFigures, contactFigures } from './contact-figures.ts';
 export { type GapFigures, gapFigures } from './gap-figures.ts';
 export { type BarProfile, lengthwiseProfile } from './lengthwise-profile.ts';
 export { bearingEnds, type Mismatch, measureMismatch, type StationMismatch } from './mismatch.ts';
+export { peakOverDisc } from './peak-over-disc.ts';
 export { barToHorse, FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
 export { type Place, type Probe, probeTree } from './probe-tree.ts';
 export { readSetup, setupJsonSchema } from './read-setup.ts';
