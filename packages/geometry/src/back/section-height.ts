@@ -176,16 +176,18 @@ interface Fall {
 /** Integral of tan(slope) from the midline to |y|, with x derivatives (first, second) and the integrand's at |y|. */
 function integrateTan(knotsY: readonly number[], table: readonly Jet1[], absYMm: number): Fall {
   const out: Fall = { value: 0, first: 0, second: 0, tangent: 0, tangentFirst: 0, tangentAcross: 0 };
+  let tan = Math.tan(table[0]![0]);
   for (let i = 0; i + 1 < knotsY.length; i++) {
     const y0 = knotsY[i]!;
+    const tanBefore = tan;
     const span = knotsY[i + 1]! - y0;
     const isLast = absYMm <= knotsY[i + 1]! || i + 2 === knotsY.length;
     const share = isLast ? (absYMm - y0) / span : 1;
     const end = mix(table[i]!, table[i + 1]!, share);
-    const tan = Math.tan(end[0]);
+    tan = Math.tan(end[0]);
     const turn = table[i + 1]![0] - table[i]![0];
     if (Math.abs(turn) < GENTLE_TURN_RAD) addGentle(out, table[i]!, table[i + 1]!, share, span);
-    else addStretch(out, table[i]!, end, tan, share, turn, span);
+    else addStretch(out, table[i]!, end, tanBefore, tan, share, turn, span);
     if (!isLast) continue;
     out.tangent = tan;
     out.tangentFirst = (1 + tan * tan) * end[1];
@@ -199,25 +201,26 @@ function integrateTan(knotsY: readonly number[], table: readonly Jet1[], absYMm:
 const GENTLE_TURN_RAD = 0.05;
 
 /**
- * Closed forms over one stretch, slope b = b0 + turn s, integrating by parts: I0 = int tan b = ln(cos b0 / cos b) / turn,
+ * Closed forms over one stretch, slope b = b0 + turn s, integrating by parts: I0 = int tan b = ln(cos b0 / cos b) / turn with
+ * 1 / cos^2 = 1 + tan^2,
  * I1 = int sec2(b) b' = ([tan b b'] - D' I0) / turn, and the second derivative likewise; ' is d/dx, D' the turn's.
  */
 function addStretch(
   out: Fall,
   start: Jet1,
   end: Jet1,
+  tan0: number,
   tanEnd: number,
   share: number,
   turn: number,
   span: number,
 ): void {
   if (share === 0) return;
-  const [b0, p0, q0] = start;
-  const [b, p, q] = end;
-  const tan0 = Math.tan(b0);
+  const [, p0, q0] = start;
+  const [, p, q] = end;
   const turnFirst = (p - p0) / share;
   const turnSecond = (q - q0) / share;
-  const i0 = Math.log(Math.cos(b0) / Math.cos(b)) / turn;
+  const i0 = (0.5 * Math.log((1 + tanEnd * tanEnd) / (1 + tan0 * tan0))) / turn;
   const i1 = (tanEnd * p - tan0 * p0 - turnFirst * i0) / turn;
   const ends = tanEnd * q - tan0 * q0 + (tanEnd * p) ** 2 - (tan0 * p0) ** 2;
   out.value += span * i0;
