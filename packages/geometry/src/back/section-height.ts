@@ -201,7 +201,7 @@ function integrateTan(knotsY: readonly number[], table: readonly Jet1[], absYMm:
 const GENTLE_TURN_RAD = 0.05;
 
 /**
- * Closed forms over one stretch, slope b = b0 + turn s, integrating by parts: I0 = int tan b = ln(cos b0 / cos b) / turn with
+ * Closed forms over one stretch, slope b = b0 + turn s, integrating by parts: I0 = int tan b = ln(cos b0 / cos b) / turn,
  * 1 / cos^2 = 1 + tan^2,
  * I1 = int sec2(b) b' = ([tan b b'] - D' I0) / turn, and the second derivative likewise; ' is d/dx, D' the turn's.
  */

@@ -21,6 +21,8 @@ export interface SeatTask {
   readonly loads: readonly Load[];
   readonly free: readonly number[];
   readonly loadN: number;
+  /** Share of the load that may stay unbalanced. */
+  readonly tolerance: number;
   readonly shareOf: (forces: Float64Array) => number;
 }
 
@@ -45,8 +47,8 @@ const MOST_LOOKS = 6;
 const PART_SHARE = 0.6;
 /** Least room to move before a part has to be chosen again, mm. */
 const LEAST_MARGIN_MM = 0.05;
-/** Unbalanced share after which the next, foreseen from the last two as if it only fell linearly, is far below any tolerance. */
-const FORESEEN_SHARE = 1e-9;
+/** Done when the next unbalanced share, foreseen from the last two as if it fell linearly, is this part of the tolerance. */
+const FORESEEN_PART = 1e-3;
 /** Rows are carried along with moves up to this instead of being looked up again, mm. */
 const SHIFT_MM = 1e-4;
 
@@ -69,9 +71,10 @@ export function approachPose(
   let pose = new Looker(task, thinBody(body, COARSE_EVERY)).settle(start);
   if (pose === null) return null;
   const full = new Looker(task, body, rows, placed);
+  const enough = FORESEEN_PART * task.tolerance;
   let before = full.look(pose, false);
   for (let look = 0; look < MOST_LOOKS; look++) {
-    if (before < FORESEEN_SHARE) return full.finish(pose);
+    if (before < enough) return full.finish(pose);
     const step = full.step(pose, REACH_MM);
     if (step === null) return null;
     const margin = Math.max(LEAST_MARGIN_MM, 3 * step.movedMm);
@@ -86,7 +89,7 @@ export function approachPose(
     pose = step.pose;
     const share = full.look(pose, true);
     if (!(share < 0.7 * before)) return null;
-    if (share * share < FORESEEN_SHARE * before) return full.finish(pose);
+    if (share * share < enough * before) return full.finish(pose);
     before = share;
   }
   return null;
@@ -195,18 +198,19 @@ class Looker {
 
   /** Steps until one more would end below any tolerance; `done` is false where cells moved beyond the margin. */
   settleFrom(start: Pose, shareBefore: number): { pose: Pose; done: boolean } | null {
+    const enough = FORESEEN_PART * this.task.tolerance;
     let pose = start;
     let before = shareBefore;
     for (let look = 0; look < MOST_LOOKS; look++) {
       const share = this.look(pose, true);
-      if (share < FORESEEN_SHARE) return { pose, done: true };
+      if (share < enough) return { pose, done: true };
       if (!(share < 0.7 * before)) return null;
       const next = this.step(pose, REACH_MM);
       if (next === null) return null;
       pose = next.pose;
       this.slackMm -= next.movedMm;
       if (this.slackMm < 0) return { pose, done: false };
-      if (share * share < FORESEEN_SHARE * before) return { pose, done: true };
+      if (share * share < enough * before) return { pose, done: true };
       before = share;
     }
     return null;

@@ -140,8 +140,8 @@ class Solver {
   /** The quick way to near the end; null where it does not serve, or steps are counted. */
   private approach(start: Pose): Approach | null {
     if (this.options.mostSteps !== undefined) return null;
-    const { field, stack, loads, loadN, free } = this;
-    const task = { field, stack, loads, loadN, free, shareOf: (forces: Float64Array) => this.share(forces) };
+    const { field, stack, loads, loadN, tolerance, free } = this;
+    const task = { field, stack, loads, loadN, tolerance, free, shareOf: (forces: Float64Array) => this.share(forces) };
     return approachPose(task, this.body, start, this.rows, this.placed);
   }
 

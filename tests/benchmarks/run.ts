@@ -1,0 +1,31 @@
+import { run as commandStart } from './command-start.ts';
+import { run as gapQuery } from './gap-query.ts';
+import { run as ply } from './ply.ts';
+import type { Row } from './row.ts';
+import { run as settle } from './settle.ts';
+
+const BENCHES = { gapQuery, settle, ply, commandStart };
+
+/** What is not run here, and why; printed so that a missing row is not taken for a reached target. */
+const LEFT_OUT = [
+  'T1 with WebAssembly: no kernel yet',
+  'T2, T6, T7: need a compiler for C++ and Embree',
+  'T9, T11, T12: not written yet',
+];
+
+const asked = process.argv.slice(2);
+for (const [name, run] of Object.entries(BENCHES)) {
+  if (asked.length > 0 && !asked.includes(name)) continue;
+  const rows = await run();
+  if (rows.length === 0) console.log(`\n${name}: not run (the command line is not built)`);
+  for (const row of rows) print(row);
+}
+for (const line of LEFT_OUT) console.log(`left out: ${line}`);
+
+/** Medians of interleaved rounds of this run; the reference is named in the row. */
+function print({ target, name, ours, reference, ratio, unit, accuracy }: Row): void {
+  const number = (n: number): string => (n < 1 ? n.toPrecision(3) : n.toFixed(n < 100 ? 2 : 0));
+  console.log(`\n${target.padEnd(4)} ${name}`);
+  console.log(`     ours ${number(ours)} ${unit}, reference ${number(reference)} ${unit}: ratio ${number(ratio)}`);
+  if (accuracy !== undefined) console.log(`     ${accuracy}`);
+}
