@@ -1,11 +1,13 @@
 // Bundles and runs the benchmarks: `npm run bench`, or `npm run bench -- settle` for one of them.
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
-const folder = mkdtempSync(join(tmpdir(), 'barwright-bench-'));
+// Inside node_modules, so that what stays outside the bundle is found from there.
+const cache = 'node_modules/.cache';
+mkdirSync(cache, { recursive: true });
+const folder = mkdtempSync(join(cache, 'benchmarks-'));
 const outfile = join(folder, 'run.mjs');
 try {
   await build({
@@ -16,6 +18,7 @@ try {
     platform: 'node',
     target: 'node20',
     conditions: ['barwright-source'],
+    external: ['vite', 'playwright-core', '@sparticuz/chromium'],
     logLevel: 'warning',
   });
   process.exitCode = spawnSync(process.execPath, [outfile, ...process.argv.slice(2)], { stdio: 'inherit' }).status ?? 1;
