@@ -27,6 +27,8 @@ const RULE = gaussLegendre(8);
 /** Steepest tangent a section may have: beyond it the underside stops being a height field in practice. */
 const STEEPEST_SINE = Math.sin((85 * Math.PI) / 180);
 
+const MOST_ROWS_KEPT = 2048;
+
 export const createHeightJet = (): HeightJet => ({ z: 0, zb: 0, zy: 0, zbb: 0, zby: 0, zyy: 0 });
 
 /**
@@ -36,8 +38,21 @@ export const createHeightJet = (): HeightJet => ({ z: 0, zb: 0, zy: 0, zbb: 0, z
  */
 export function createUnderside(shape: BarShape): Underside {
   refuseImpossible(shape);
-  const row = createStationRows(shape);
+  const row = remembering(createStationRows(shape));
   return { shape, row, heightJet: (r, y, out, bare = false) => heightJet(shape, r, y, out, bare) };
+}
+
+/** Rows asked for again (both bars, several lines across, every figure) are worked out once. */
+function remembering(make: (bMm: number) => StationRow): (bMm: number) => StationRow {
+  const known = new Map<number, StationRow>();
+  return (bMm) => {
+    const found = known.get(bMm);
+    if (found !== undefined) return found;
+    if (known.size >= MOST_ROWS_KEPT) known.clear();
+    const row = make(bMm);
+    known.set(bMm, row);
+    return row;
+  };
 }
 
 function heightJet(shape: BarShape, row: StationRow, yMm: number, out: HeightJet, bare: boolean): HeightJet {

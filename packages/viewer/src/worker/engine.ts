@@ -29,6 +29,14 @@ interface HeldBack {
   readonly built: Map<Setup['legForward'], BackSurface>;
 }
 
+interface Prepared {
+  readonly tree: Tree;
+  readonly back: BackSurface;
+  /** Poses of the last answer on the same back, loaded and laid on. */
+  readonly start: Pose | null;
+  readonly startLaidOn: Pose | null;
+}
+
 /**
  * Keeps what stays the same between edits: the back by document and legs, the tree by pattern, the last pose to start from.
  * No state of the page is kept here; every call says what it is about.
@@ -36,7 +44,7 @@ interface HeldBack {
 export function createEngine(): ComputeService {
   let kept: readonly HeldBack[] = [];
   let tree: { readonly of: Inputs['pattern']; readonly tree: Tree } | null = null;
-  let last: { readonly seated: SeatedTree; readonly key: string } | null = null;
+  let last: { readonly seated: SeatedTree; readonly laidOn: Pose | null; readonly key: string } | null = null;
 
   const heldFor = ({ backId, back }: Inputs): HeldBack => {
     const known = kept.find(({ id }) => id === backId);
@@ -47,28 +55,36 @@ export function createEngine(): ComputeService {
     return held;
   };
 
-  const prepare = (inputs: Inputs): { tree: Tree; back: BackSurface; start: Pose | null } => {
+  const prepare = (inputs: Inputs): Prepared => {
     const held = heldFor(inputs);
     if (tree === null || tree.of !== inputs.pattern)
       tree = { of: inputs.pattern, tree: buildTree(resolvePattern(inputs.pattern)) };
     const back = backOf(held, inputs.setup.legForward);
     const near = last !== null && last.key === placeKey(inputs);
-    return { tree: tree.tree, back, start: near ? last!.seated.seat.pose : null };
+    return {
+      tree: tree.tree,
+      back,
+      start: near ? last!.seated.seat.pose : null,
+      startLaidOn: near ? last!.laidOn : null,
+    };
   };
 
   const seat = (inputs: Inputs): SeatedTree => {
     const { tree, back, start } = prepare(inputs);
     const from = start === null ? null : placedAs(start, tree, inputs.setup);
     const seated = seatTree(tree, back, inputs.setup, from === null ? {} : { start: from });
-    last = { seated, key: placeKey(inputs) };
+    last = { seated, laidOn: last?.laidOn ?? null, key: placeKey(inputs) };
     return seated;
   };
 
   const fit = (inputs: Inputs, detail: 'figures' | 'full'): FitView => {
-    const { tree, back, start } = prepare(inputs);
-    const from = start === null ? null : placedAs(start, tree, inputs.setup);
-    const found = fitTree(tree, back, inputs.setup, from === null ? { detail } : { detail, start: from });
-    last = { seated: found.seated, key: placeKey(inputs) };
+    const { tree, back, start, startLaidOn } = prepare(inputs);
+    const found = fitTree(tree, back, inputs.setup, {
+      detail,
+      ...(start === null ? {} : { start: placedAs(start, tree, inputs.setup) }),
+      ...(startLaidOn === null ? {} : { startLaidOn }),
+    });
+    last = { seated: found.seated, laidOn: found.laidOn.seat.pose, key: placeKey(inputs) };
     return viewFit(found, inputs.version, detail);
   };
 
