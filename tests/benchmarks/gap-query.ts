@@ -1,7 +1,14 @@
+import type { MeshBVH } from 'three-mesh-bvh';
 import { seededRandom } from '../../packages/geometry/src/numeric/index.ts';
-import { createFootRows, type DistanceField, type FootRows } from '../../packages/geometry/src/spatial/index.ts';
+import {
+  createFootRows,
+  createWasmChart,
+  type DistanceField,
+  type FootRows,
+} from '../../packages/geometry/src/spatial/index.ts';
+import type { TriangleMesh } from '../../packages/geometry/src/surface/triangle-mesh.ts';
 import { measureInterleaved } from './measure.ts';
-import { bvhOf, chartsOf, closestDistances } from './mesh-reference.ts';
+import { bvhOf, chartsOf, closestDistances, sideCharts } from './mesh-reference.ts';
 import type { Row } from './row.ts';
 import { backHeight, barPoints, syntheticBack } from './synthetic-back.ts';
 
@@ -29,10 +36,10 @@ function smooth(triangles: number, size: string): Row[] {
   );
   const truth = new Float64Array(points.length / 3);
   closestDistances(bvh, points, truth);
-  const errors = rows.distanceMm.map((d, i) => Math.abs(Math.abs(d) - truth[i])).sort();
-  const [p99, max] = [errors[Math.floor(0.99 * errors.length)], errors[errors.length - 1]];
+  const { p99, max } = errorsOf(rows, truth);
   const accuracy = `against the nearest point on the mesh: p99 ${p99.toFixed(4)}, max ${max.toFixed(4)} mm`;
   return [
+    ...kernelRow(mesh, bvh, points, truth, size),
     {
       target: 'T1',
       name: `10,000 gaps, plain JS charts vs three-mesh-bvh closestPointToPoint, ${size}`,
@@ -50,6 +57,31 @@ function smooth(triangles: number, size: string): Row[] {
       accuracy: `p99 ${p99.toFixed(4)} mm against a bound of 0.005`,
     },
   ];
+}
+
+function errorsOf(rows: FootRows, truth: Float64Array): { p99: number; max: number } {
+  const errors = rows.distanceMm.map((d, i) => Math.abs(Math.abs(d) - truth[i])).sort();
+  return { p99: errors[Math.floor(0.99 * errors.length)], max: errors[errors.length - 1] };
+}
+
+/** The kernel with points copied in and distances, feet and normals copied out; no row where the engine has no SIMD. */
+function kernelRow(mesh: TriangleMesh, bvh: MeshBVH, points: Float64Array, truth: Float64Array, size: string): Row[] {
+  const [left, right] = sideCharts(mesh).map((chart) => createWasmChart(chart));
+  if (left === null || right === null) return [];
+  const n = points.length / 3;
+  const rows = createFootRows(n);
+  const times = measureInterleaved(
+    () => {
+      left.evaluate(points, 0, n / 2, rows);
+      right.evaluate(points, n / 2, n, rows);
+      return rows.distanceMm[17];
+    },
+    () => closestDistances(bvh, points),
+  );
+  const { p99, max } = errorsOf(rows, truth);
+  const accuracy = `against the nearest point on the mesh: p99 ${p99.toFixed(4)}, max ${max.toFixed(4)} mm`;
+  const name = `10,000 gaps, WebAssembly kernel vs three-mesh-bvh closestPointToPoint, ${size}`;
+  return [{ target: 'T1', name, ...times, unit: 'ms', accuracy }];
 }
 
 function noisy(triangles: number): Row {

@@ -1,6 +1,6 @@
 import { BufferAttribute, BufferGeometry, Vector3 } from 'three';
 import { type HitPointInfo, MeshBVH } from 'three-mesh-bvh';
-import type { DistanceField } from '../../packages/geometry/src/spatial/index.ts';
+import type { Chart, DistanceField } from '../../packages/geometry/src/spatial/index.ts';
 import { buildChartFromMesh, createChartField } from '../../packages/geometry/src/spatial/index.ts';
 import type { TriangleMesh } from '../../packages/geometry/src/surface/triangle-mesh.ts';
 
@@ -8,8 +8,14 @@ const TILT_RAD = (38 * Math.PI) / 180;
 
 /** Our fast path over a mesh, both sides. */
 export function chartsOf(mesh: TriangleMesh): DistanceField {
-  return createChartField(buildChartFromMesh(mesh, 'left', TILT_RAD), buildChartFromMesh(mesh, 'right', TILT_RAD));
+  return createChartField(...sideCharts(mesh));
 }
+
+/** Left and right. */
+export const sideCharts = (mesh: TriangleMesh): [Chart, Chart] => [
+  buildChartFromMesh(mesh, 'left', TILT_RAD),
+  buildChartFromMesh(mesh, 'right', TILT_RAD),
+];
 
 export function bvhOf(mesh: TriangleMesh): MeshBVH {
   const geometry = new BufferGeometry();

@@ -9,3 +9,4 @@ export { evaluateChart } from './evaluate-chart.ts';
 export { createHeightQuery } from './height-in-tree.ts';
 export { createMeshDistanceField } from './mesh-distance.ts';
 export { createNearestHit, createNearestQuery, type NearestHit, type NearestQuery } from './nearest-in-tree.ts';
+export { createWasmChart, type WasmChart } from './wasm-chart.ts';
