@@ -1,7 +1,4 @@
-import { spawnSync } from 'node:child_process';
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { buildSectionsBack } from '../back/build-sections-back.ts';
-import { demoBack } from '../back/demo-backs.fixture.ts';
 import { seededRandom } from '../numeric/index.ts';
 import { buildChartFromHeights } from './build-chart-from-heights.ts';
 import { createFootRows, type Side } from './distance-field.ts';
@@ -12,38 +9,27 @@ afterEach(() => {
   vi.unstubAllGlobals();
 });
 
+/** A saddle with waves of some 100 mm, falling 27 degrees outward at most. */
+const heightMm = (x: number, y: number): number =>
+  0.0002 * (x - 300) ** 2 - 0.0012 * y * y + 1.5 * Math.sin(x / 31) * Math.cos(y / 27);
+
 const chartOf = (side: Side) => {
-  const back = buildSectionsBack(demoBack('heron'));
   const sign = side === 'right' ? 1 : -1;
   const v: [number, number] = side === 'right' ? [0, 260] : [-260, 0];
-  return {
-    back,
-    sign,
-    chart: buildChartFromHeights(side, 0.5, [-60, 640], v, 2, (x) => (y) => back.heightMm(x, y)),
-  };
+  return { sign, chart: buildChartFromHeights(side, 0.3, [-60, 640], v, 2, (x) => (y) => heightMm(x, y)) };
 };
-
-describe('the committed kernel', () => {
-  it('is, byte for byte, what a fresh compile of its source gives', () => {
-    const script = new URL('../../../../scripts/build-kernel.mjs', import.meta.url).pathname;
-    const check = spawnSync(process.execPath, [script, '--check'], { encoding: 'utf8' });
-    expect(check.stderr).toBe('');
-    expect(check.stdout.trim()).toBe('same');
-    expect(check.status).toBe(0);
-  });
-});
 
 describe('createWasmChart', () => {
   for (const side of ['left', 'right'] as const) {
     it(`${side}: 5003 points 15 mm in to 20 mm off: distance within 0.003 mm of plain JS, foot 0.1 mm, same data (seed 71)`, () => {
-      const { back, sign, chart } = chartOf(side);
+      const { sign, chart } = chartOf(side);
       const random = seededRandom(71);
       const n = 5003;
       const points = new Float64Array(3 * n);
       for (let k = 0; k < n; k++) {
         const x = -80 + 740 * random();
         const y = sign * (20 + 190 * random());
-        points.set([x, y, back.heightMm(Math.max(-60, Math.min(640, x)), y) - 15 + 35 * random()], 3 * k);
+        points.set([x, y, heightMm(x, y) - 15 + 35 * random()], 3 * k);
       }
       const plain = createFootRows(n);
       evaluateChart(chart, points, 0, n, plain, false);

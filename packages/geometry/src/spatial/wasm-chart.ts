@@ -34,6 +34,8 @@ interface Engine {
   readonly Instance: new (module: object, imports: object) => { readonly exports: unknown };
 }
 
+declare const WebAssembly: Engine | undefined;
+
 const PAGE = 65536;
 /** Clear of the compiler's own first bytes. */
 const CHART_AT = 1024;
@@ -73,10 +75,9 @@ export function createWasmChart(chart: Chart): WasmChart | null {
 }
 
 function startKernel(): KernelExports | null {
-  const engine = (globalThis as { readonly WebAssembly?: Engine }).WebAssembly;
-  if (engine === undefined) return null;
+  if (typeof WebAssembly === 'undefined') return null;
   try {
-    const instance = new engine.Instance(new engine.Module(CHART_KERNEL_BYTES), {});
+    const instance = new WebAssembly.Instance(new WebAssembly.Module(CHART_KERNEL_BYTES), {});
     return instance.exports as KernelExports;
   } catch {
     // An engine without SIMD refuses the module; plain JS then does all of it.
