@@ -1,4 +1,5 @@
 import {
+  checkTracings,
   diffFromParent,
   InputError,
   type InputErrorDetails,
@@ -84,6 +85,15 @@ async function checkBack(json: unknown, input: InputFile): Promise<Checked> {
     const { usableLengthMm, bearingLineYMm, bladeSwingMm, stationsMm } = document;
     const values = { ...common, usableLengthMm, bearingLineYMm, bladeSwingMm, stations: stationsMm.length };
     return { result: { ...nothing('back', document), values }, warnings: [] };
+  }
+  if (document.kind === 'tracings') {
+    const questions = checkTracings(document);
+    const values = { ...common, unit: document.unit, curves: document.curves.length };
+    const warnings = questions.map(({ id, question, evidence }) => ({
+      field: `answers.${id}`,
+      sentence: `${question} ${evidence}.`,
+    }));
+    return { result: { ...nothing('back', document), values }, warnings };
   }
   const mesh = await readInput('/', await besideDocument(input, document.mesh, 'mesh'), 'mesh', READ_LIMITS.maxBytes);
   const checked = checkMesh(mesh);

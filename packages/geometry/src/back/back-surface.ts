@@ -51,6 +51,11 @@ export interface BackSurface {
   readonly fileToHorse: readonly number[];
   /** Height z at (x, y) looking straight down, NaN where there is no data. mm. */
   heightMm(xMm: number, yMm: number): number;
+  /**
+   * Tracings only: how far the surface may be off at a station, at right angles to it, mm. Grows with the distance to the nearest traced
+   * station; NaN ahead of the first and behind the last.
+   */
+  uncertaintyAt?(xMm: number): number;
   /** A mesh to draw, open at its borders and holes. */
   drawingMesh(): TriangleMesh;
 }

@@ -5,6 +5,7 @@ import type { BackSurface } from './back-surface.ts';
 import { bladeBulgeHeightMm } from './blade-bulge.ts';
 import { buildScanBack } from './build-scan-back.ts';
 import { type BladePositions, buildSectionsBack, STANDING } from './build-sections-back.ts';
+import { buildTracingsBack } from './build-tracings-back.ts';
 import type { BackDocument } from './read-back.ts';
 import type { ScanBackDocument } from './scan-schema.ts';
 
@@ -18,16 +19,20 @@ export interface BackSources {
 
 /** A patch under the shoulder's skin for scans that state none: TRADE 5's average horse, invented. */
 const SCAN_BULGE_MM = 12;
-const SCAN_SWING_MM = 55;
+const ASSUMED_SWING_MM = 55;
 
 /**
- * The back of a document of any kind. Sections with the leg forward move their raised patch; a scan has its patch where
+ * The back of a document of any kind. Sections with the leg forward move their raised patch; a scan or tracings have theirs where
  * the horse stood, so the leg forward adds the patch between the standing edge and the swung one.
- * @throws InputError 'missing' for a scan without its mesh, and all that sections, cleaning and scans throw
+ * @throws InputError 'missing' for a scan without its mesh, 'ambiguous' for tracings with open questions, and all that
+ * sections, cleaning, scans and tracings throw
  */
 export function buildBack(doc: BackDocument, sources: BackSources = {}): BackSurface {
   const legs = sources.legForward ?? 'none';
   if (doc.kind === 'sections') return buildSectionsBack(doc, bladesOf(doc.bladeSwingMm, legs));
+  if (doc.kind === 'tracings') {
+    return buildTracingsBack(doc, bladesOf(doc.bladeSwingMm ?? ASSUMED_SWING_MM, legs)).back;
+  }
   if (sources.mesh === undefined) {
     throw new InputError({
       code: 'missing',
@@ -45,7 +50,7 @@ function buildFromMesh(doc: ScanBackDocument, raw: TriangleMesh, legs: LegForwar
   const standing = buildScanBack(doc, mesh);
   const warnings = [...cleaningWarnings(report), ...standing.report.warnings];
   if (legs === 'none') return withWarnings(standing.back, warnings);
-  const swung = swingBlades(doc, mesh, standing.back, bladesOf(doc.bladeSwingMm ?? SCAN_SWING_MM, legs));
+  const swung = swingBlades(doc, mesh, standing.back, bladesOf(doc.bladeSwingMm ?? ASSUMED_SWING_MM, legs));
   const { back } = buildScanBack({ ...doc, landmarks: inFile(standing.back) }, swung);
   return withWarnings(back, [
     ...warnings,

@@ -3,8 +3,9 @@ import { InputError, showGot } from '../numeric/index.ts';
 import { checkDocument } from '../pattern/index.ts';
 import { type ScanBackDocument, scanBackSchema } from './scan-schema.ts';
 import { type SectionsBackDocument, sectionsBackSchema } from './sections-schema.ts';
+import { type TracingsBackDocument, tracingsBackSchema } from './tracings-schema.ts';
 
-export type BackDocument = SectionsBackDocument | ScanBackDocument;
+export type BackDocument = SectionsBackDocument | ScanBackDocument | TracingsBackDocument;
 
 export const BACK_SCHEMA = 'barwright/back/1';
 
@@ -14,18 +15,21 @@ export function readBack(json: unknown, file?: string): BackDocument {
   const kind = typeof json === 'object' && json !== null && 'kind' in json ? json.kind : undefined;
   if (kind === 'scan') return checkDocument(scanBackSchema, json, options);
   if (kind === 'sections') return checkDocument(sectionsBackSchema, json, options);
+  if (kind === 'tracings') return checkDocument(tracingsBackSchema, json, options);
   checkDocument(z.looseObject({ schema: z.literal(BACK_SCHEMA), kind: z.string() }), json, options);
   const error = new InputError({
     code: 'unsupported',
     field: 'kind',
     got: showGot(kind),
-    expected: '"sections" or "scan"',
-    remedy: 'Tracings have to be turned into sections first.',
+    expected: '"sections", "scan" or "tracings"',
+    remedy: 'Change this field to the kind of back that the document holds.',
   });
   throw file === undefined ? error : error.inFile(file);
 }
 
 /** JSON Schema (draft 2020-12) of a back document. */
 export function backJsonSchema(): unknown {
-  return z.toJSONSchema(z.discriminatedUnion('kind', [sectionsBackSchema, scanBackSchema]), { io: 'input' });
+  return z.toJSONSchema(z.discriminatedUnion('kind', [sectionsBackSchema, scanBackSchema, tracingsBackSchema]), {
+    io: 'input',
+  });
 }

@@ -3,6 +3,13 @@ export { readMesh } from './read-mesh.ts';
 export { readObj } from './read-obj.ts';
 export { readPly } from './read-ply.ts';
 export { readStl } from './read-stl.ts';
+export {
+  type ReadTracings,
+  readTracingsCsv,
+  TRACINGS_LIMITS,
+  type TracingsFileOptions,
+} from './read-tracings-csv.ts';
+export { readTracingsSvg } from './read-tracings-svg.ts';
 export { type WriteObjOptions, writeObj } from './write-obj.ts';
 export { type WritePlyOptions, writePly } from './write-ply.ts';
 export { type WriteStlOptions, writeStl } from './write-stl.ts';
