@@ -135,8 +135,9 @@ function findFeet(
         const h22 = 1 + slopeV * slopeV - r * bendV;
         const det = h11 * h22 - h12 * h12;
         if (det > 0.3 && det < 10 && h11 > 0.3) {
-          a += (r * (h22 * slopeU - h12 * slopeV)) / det;
-          b += (r * (h11 * slopeV - h12 * slopeU)) / det;
+          const scale = r / det;
+          a += scale * (h22 * slopeU - h12 * slopeV);
+          b += scale * (h11 * slopeV - h12 * slopeU);
         }
       }
     }
@@ -165,12 +166,12 @@ function findFeet(
       if (stencilOk[at] === 0) break;
       const p = gu - i;
       const q = gv - j;
-      const q0 = 0.5 * (0.5 - q) * (0.5 - q);
-      const q1 = 0.75 - q * q;
-      const q2 = 0.5 * (0.5 + q) * (0.5 + q);
       const e0 = q - 0.5;
       const e1 = -2 * q;
       const e2 = q + 0.5;
+      const q0 = 0.5 * e0 * e0;
+      const q1 = 0.75 - q * q;
+      const q2 = 0.5 * e2 * e2;
       const above = at - nv;
       const below = at + nv;
       const c00 = coefficients[above - 1];
@@ -188,14 +189,17 @@ function findFeet(
       const t0 = e0 * c00 + e1 * c01 + e2 * c02;
       const t1 = e0 * c10 + e1 * c11 + e2 * c12;
       const t2 = e0 * c20 + e1 * c21 + e2 * c22;
-      const p0 = 0.5 * (0.5 - p) * (0.5 - p);
+      const d0 = p - 0.5;
+      const d1 = -2 * p;
+      const d2 = p + 0.5;
+      const p0 = 0.5 * d0 * d0;
       const p1 = 0.75 - p * p;
-      const p2 = 0.5 * (0.5 + p) * (0.5 + p);
+      const p2 = 0.5 * d2 * d2;
       f = p0 * r0 + p1 * r1 + p2 * r2;
-      fu = ((p - 0.5) * r0 - 2 * p * r1 + (p + 0.5) * r2) * perCell;
+      fu = (d0 * r0 + d1 * r1 + d2 * r2) * perCell;
       fv = (p0 * t0 + p1 * t1 + p2 * t2) * perCell;
       fuu = (r0 - 2 * r1 + r2) * perCell2;
-      fuv = ((p - 0.5) * t0 - 2 * p * t1 + (p + 0.5) * t2) * perCell2;
+      fuv = (d0 * t0 + d1 * t1 + d2 * t2) * perCell2;
       fvv = (p0 * (c00 - 2 * c01 + c02) + p1 * (c10 - 2 * c11 + c12) + p2 * (c20 - 2 * c21 + c22)) * perCell2;
 
       const du = u - a;
@@ -215,8 +219,9 @@ function findFeet(
       const h22 = 1 + fv * fv - r * fvv;
       const det = h11 * h22 - h12 * h12;
       if (k < NEWTON_STEPS && det > 0.3 * g && det < 3 * g && h11 > 0.3) {
-        const stepU = (h22 * slopeU - h12 * slopeV) / det;
-        const stepV = (h11 * slopeV - h12 * slopeU) / det;
+        const perDet = 1 / det;
+        const stepU = (h22 * slopeU - h12 * slopeV) * perDet;
+        const stepV = (h11 * slopeV - h12 * slopeU) * perDet;
         lastA = a;
         lastB = b;
         lastSquare = square;
