@@ -55,7 +55,7 @@ function splineOf(y: readonly number[], z: readonly number[], mu: number): Smoot
     worstMm = away;
     worstYMm = y[i]!;
   }
-  const heightAt = (yMm: number): number => valueAt(y, f, bend, yMm);
+  const heightAt = quickHeights(y, f, bend);
   return { fromYMm: y[0]!, toYMm: y[n - 1]!, worstMm, worstYMm, at, heightAt };
 }
 
@@ -117,14 +117,21 @@ function evaluate(y: readonly number[], f: Float64Array, bend: Float64Array, at:
   return [value, slope, at === inside ? m0 + u * third : 0];
 }
 
-function valueAt(y: readonly number[], f: Float64Array, bend: Float64Array, at: number): number {
-  const n = y.length;
-  if (!(at > y[0]! && at < y[n - 1]!)) return evaluate(y, f, bend, at)[0];
-  const i = intervalOf(y, at);
-  const h = y[i + 1]! - y[i]!;
-  const u = at - y[i]!;
-  const m0 = bend[i]!;
-  const m1 = bend[i + 1]!;
-  const start = (f[i + 1]! - f[i]!) / h - (h * (2 * m0 + m1)) / 6;
-  return f[i]! + u * (start + u * (m0 / 2 + (u * (m1 - m0)) / (6 * h)));
+/** Values without derivatives, the cubics' coefficients prepared and the last interval tried first. */
+function quickHeights(y: readonly number[], f: Float64Array, bend: Float64Array): (at: number) => number {
+  const last = y.length - 1;
+  const slope = new Float64Array(last);
+  const third = new Float64Array(last);
+  for (let i = 0; i < last; i++) {
+    const h = y[i + 1]! - y[i]!;
+    slope[i] = (f[i + 1]! - f[i]!) / h - (h * (2 * bend[i]! + bend[i + 1]!)) / 6;
+    third[i] = (bend[i + 1]! - bend[i]!) / (6 * h);
+  }
+  let i = 0;
+  return (at) => {
+    if (!(at > y[0]! && at < y[last]!)) return evaluate(y, f, bend, at)[0];
+    if (!(at >= y[i]! && at < y[i + 1]!)) i = intervalOf(y, at);
+    const u = at - y[i]!;
+    return f[i]! + u * (slope[i]! + u * (bend[i]! / 2 + u * third[i]!));
+  };
 }
