@@ -13,7 +13,7 @@ import {
   type Setup,
   type TriangleMesh,
 } from '@barwright/geometry';
-import { besideDocument, type InputFile, readInput } from '../files/input-file.ts';
+import { besideDocument, type InputFile, looksLikeJson, readInput } from '../files/input-file.ts';
 
 /** A mesh that a scan document names, beside it. */
 export interface ScanMesh {
@@ -34,7 +34,8 @@ export async function readBackFile(
   folder: string,
   name: string,
 ): Promise<{ input: InputFile; document: BackDocument; scan: ScanMesh | null }> {
-  const input = await readInput(folder, name, 'back', JSON_LIMITS.maxSize);
+  const input = await readInput(folder, name, 'back', READ_LIMITS.maxBytes);
+  if (!looksLikeJson(input)) throw bareScan(input.file);
   const json = parseJson(input.bytes, input.file);
   const path = await meshPath(json, input);
   const document = readBack(json, input.file);
@@ -48,6 +49,18 @@ export async function readSetupFile(
   if (name === undefined) return { input: null, document: SETUP_DEFAULTS };
   const input = await readInput(folder, name, 'setup', JSON_LIMITS.maxSize);
   return { input, document: readSetup(parseJson(input.bytes, input.file), input.file) };
+}
+
+/** A scan on its own says neither unit nor which way the horse faces. */
+function bareScan(file: string): InputError {
+  return new InputError({
+    code: 'wrong-type',
+    file,
+    got: 'a file that is not JSON',
+    expected: 'a back document; a scan needs one that names its unit, axes and landmarks',
+    remedy:
+      'Write a *.back.json beside the scan: examples/tuesday-scan.back.json shows one. `barwright check` says what a mesh holds.',
+  });
 }
 
 /** Where the mesh of a scan lies, or null. Checked before the rest of the document, so that a path is refused as one. */
