@@ -173,10 +173,9 @@ class Looker {
   }
 
   countWithin(marginMm: number): number {
+    const picked = new Int32Array(this.body.count);
     const limit = this.task.stack.thicknessMm + marginMm;
-    let n = 0;
-    for (let i = 0; i < this.body.count; i++) if (this.mask[i] === 1 && this.rows.distanceMm[i]! < limit) n++;
-    return n;
+    return pickBelow(this.mask, this.rows.distanceMm, limit, 0, this.body.count, picked, 0);
   }
 
   /** The cells with data that press or come into contact within `marginMm`; `movedMm` of it are used up already. */
@@ -187,12 +186,15 @@ class Looker {
     let n = 0;
     const bars = body.bars.map((bar) => {
       const from = n;
-      for (let i = bar.from; i < bar.to; i++) if (mask[i] === 1 && rows.distanceMm[i]! < limit) picked[n++] = i;
+      n = pickBelow(mask, rows.distanceMm, limit, bar.from, bar.to, picked, n);
       return { side: bar.side, from, to: n };
     });
     const part = new Looker(task, pickCells(body, picked, n, bars), undefined, undefined, this.reachMm);
     part.slackMm = marginMm - movedMm;
-    copyFeet(rows, picked, n, part.rows);
+    part.rows.hasData.fill(1);
+    copyPicked(rows.distanceMm, picked, n, 1, part.rows.distanceMm);
+    copyPicked(rows.footMm, picked, n, 3, part.rows.footMm);
+    copyPicked(rows.normal, picked, n, 3, part.rows.normal);
     return part;
   }
 
@@ -243,14 +245,23 @@ function furthest(points: Float64Array): number {
   return Math.sqrt(most);
 }
 
-function copyFeet(from: FootRows, picked: Int32Array, n: number, to: FootRows): void {
+/** Cells of [from, to) with data nearer than `limit`: their indices into `picked` from place n on; answers the next place. */
+function pickBelow(
+  mask: Uint8Array,
+  distanceMm: Float64Array,
+  limit: number,
+  from: number,
+  to: number,
+  picked: Int32Array,
+  n: number,
+): number {
+  let next = n;
+  for (let i = from; i < to; i++) if (mask[i] === 1 && distanceMm[i]! < limit) picked[next++] = i;
+  return next;
+}
+
+function copyPicked(from: Float64Array, picked: Int32Array, n: number, width: number, to: Float64Array): void {
   for (let k = 0; k < n; k++) {
-    const i = picked[k]!;
-    to.hasData[k] = 1;
-    to.distanceMm[k] = from.distanceMm[i]!;
-    for (let a = 0; a < 3; a++) {
-      to.footMm[3 * k + a] = from.footMm[3 * i + a]!;
-      to.normal[3 * k + a] = from.normal[3 * i + a]!;
-    }
+    for (let a = 0; a < width; a++) to[width * k + a] = from[width * picked[k]! + a]!;
   }
 }

@@ -56,11 +56,8 @@ export function freezeModel(
       if (level !== 0 && free[b] === 4) change[a * n + b]! += (Math.cos(pose.pitchRad) * e.gradient[5]!) / LEVER_MM;
     }
   }
-  let cells = 0;
   const near = new Int32Array(body.count);
-  for (let i = 0; i < body.count; i++) {
-    if (mask[i] === 1 && Math.abs(stack.thicknessMm - rows.distanceMm[i]!) < windowMm) near[cells++] = i;
-  }
+  const cells = listNear(mask, rows.distanceMm, stack.thicknessMm, windowMm, near);
   const model: FrozenModel = {
     free,
     force: Float64Array.from(free, (i) => full[i]!),
@@ -71,33 +68,71 @@ export function freezeModel(
     levelSlope: new Float64Array(n * cells),
     cells,
   };
-  fillCells(model, near, body, placed, rows, stack, pose, level);
+  fillCells(
+    near.subarray(0, cells),
+    Int32Array.from(free),
+    Float64Array.from(rotationAxes(pose).flat()),
+    Float64Array.of(pose.xMm, pose.yMm, pose.zMm),
+    placed,
+    rows.distanceMm,
+    rows.normal,
+    body.areaMm2,
+    stack.thicknessMm,
+    stack.stiffness,
+    level,
+    model.squeeze,
+    model.weight,
+    model.slope,
+    model.levelSlope,
+  );
   return model;
 }
 
-function fillCells(
-  model: FrozenModel,
+/** Cells with data whose squeeze lies within the window: their indices to `near`, answers how many. */
+function listNear(
+  mask: Uint8Array,
+  distanceMm: Float64Array,
+  thicknessMm: number,
+  windowMm: number,
   near: Int32Array,
-  body: ContactBody,
+): number {
+  let cells = 0;
+  for (let i = 0; i < mask.length; i++) {
+    if (mask[i] === 1 && Math.abs(thicknessMm - distanceMm[i]!) < windowMm) near[cells++] = i;
+  }
+  return cells;
+}
+
+/** Loops here take arrays and numbers only; see sum-cells.ts for why. */
+function fillCells(
+  near: Int32Array,
+  free: Int32Array,
+  axes: Float64Array,
+  origin: Float64Array,
   placed: Float64Array,
-  rows: FootRows,
-  stack: LayerStack,
-  pose: Pose,
+  distanceMm: Float64Array,
+  normal: Float64Array,
+  areaMm2: Float64Array,
+  thicknessMm: number,
+  stiffness: number,
   level: number,
+  squeeze: Float64Array,
+  weight: Float64Array,
+  slope: Float64Array,
+  levelSlope: Float64Array,
 ): void {
-  const { free, squeeze, weight, slope, levelSlope, cells } = model;
   const n = free.length;
-  const axes = rotationAxes(pose);
   const all = new Float64Array(6);
-  for (let k = 0; k < cells; k++) {
+  const [ox, oy, oz] = [origin[0]!, origin[1]!, origin[2]!];
+  for (let k = 0; k < near.length; k++) {
     const i = near[k]!;
     const j = 3 * i;
-    const nx = rows.normal[j]!;
-    const ny = rows.normal[j + 1]!;
-    const nz = rows.normal[j + 2]!;
-    const rx = placed[j]! - pose.xMm;
-    const ry = placed[j + 1]! - pose.yMm;
-    const rz = placed[j + 2]! - pose.zMm;
+    const nx = normal[j]!;
+    const ny = normal[j + 1]!;
+    const nz = normal[j + 2]!;
+    const rx = placed[j]! - ox;
+    const ry = placed[j + 1]! - oy;
+    const rz = placed[j + 2]! - oz;
     const mx = ry * nz - rz * ny;
     const my = rz * nx - rx * nz;
     const mz = rx * ny - ry * nx;
@@ -105,11 +140,10 @@ function fillCells(
     all[1] = ny;
     all[2] = nz;
     for (let a = 0; a < 3; a++) {
-      const w = axes[a]!;
-      all[3 + a] = (w[0] * mx + w[1] * my + w[2] * mz) / LEVER_MM;
+      all[3 + a] = (axes[3 * a]! * mx + axes[3 * a + 1]! * my + axes[3 * a + 2]! * mz) / LEVER_MM;
     }
-    squeeze[k] = stack.thicknessMm - rows.distanceMm[i]!;
-    weight[k] = body.areaMm2[i]! * stack.stiffness;
+    squeeze[k] = thicknessMm - distanceMm[i]!;
+    weight[k] = areaMm2[i]! * stiffness;
     for (let a = 0; a < n; a++) {
       const value = all[free[a]!]!;
       slope[n * k + a] = value;
@@ -133,7 +167,7 @@ export function solveFrozen(model: FrozenModel, first?: Float64Array, holdNPerMm
     a.set(model.change);
     g.set(model.force);
     for (let i = 0; i < n; i++) a[i * n + i]! += holdNPerMm;
-    addSideChanges(model, step, a, g);
+    addSideChanges(model.cells, model.squeeze, model.weight, model.slope, model.levelSlope, step, a, g);
     const next = solveSmall(a, g, n);
     if (next === null) return null;
     let moved = 0;
@@ -175,8 +209,16 @@ export function lowerUntil(model: FrozenModel, loadN: number, mostMm: number): F
 }
 
 /** Takes cells that left contact out of the system and puts those in that came into it. */
-function addSideChanges(model: FrozenModel, step: Float64Array, a: Float64Array, g: Float64Array): void {
-  const { squeeze, weight, slope, levelSlope, cells } = model;
+function addSideChanges(
+  cells: number,
+  squeeze: Float64Array,
+  weight: Float64Array,
+  slope: Float64Array,
+  levelSlope: Float64Array,
+  step: Float64Array,
+  a: Float64Array,
+  g: Float64Array,
+): void {
   const n = step.length;
   for (let k = 0; k < cells; k++) {
     const c0 = squeeze[k]!;

@@ -104,15 +104,27 @@ function lowerOnto(samples: BarSamples, back: BackSurface, setup: Setup, thickne
 
 /** true where a pressed cell has a neighbour on the bar without data: the bearing goes on where nothing is known. */
 function pressedAtDataEdge(samples: BarSamples, seat: Seat): boolean {
-  const { columns } = samples;
-  for (const bar of samples.bars) {
-    for (let i = bar.from; i < bar.to; i++) {
-      if (seat.pressureMPa[i] === 0 || samples.areaMm2[i] === 0) continue;
-      const j = (i - bar.from) % columns;
-      const lost = (k: number): boolean => k >= bar.from && k < bar.to && seat.mask[k] === 0;
-      if (lost(i - columns) || lost(i + columns) || (j > 0 && lost(i - 1)) || (j < columns - 1 && lost(i + 1)))
-        return true;
-    }
+  if (!seat.mask.includes(0)) return false;
+  return samples.bars.some((bar) =>
+    pressedBesideLost(seat.pressureMPa, samples.areaMm2, seat.mask, bar.from, bar.to, samples.columns),
+  );
+}
+
+function pressedBesideLost(
+  pressureMPa: Float64Array,
+  areaMm2: Float64Array,
+  mask: Uint8Array,
+  from: number,
+  to: number,
+  columns: number,
+): boolean {
+  for (let i = from; i < to; i++) {
+    if (pressureMPa[i] === 0 || areaMm2[i] === 0) continue;
+    const j = (i - from) % columns;
+    if (i - columns >= from && mask[i - columns] === 0) return true;
+    if (i + columns < to && mask[i + columns] === 0) return true;
+    if (j > 0 && mask[i - 1] === 0) return true;
+    if (j < columns - 1 && mask[i + 1] === 0) return true;
   }
   return false;
 }

@@ -151,12 +151,8 @@ class Solver {
   }
 
   private renewMask(): boolean {
-    let changed = false;
-    for (let i = 0; i < this.mask.length; i++) {
-      const has = this.rows.hasData[i]!;
-      if (this.mask[i] !== has) changed = true;
-      this.mask[i] = has;
-    }
+    const changed = differs(this.mask, this.rows.hasData);
+    this.mask.set(this.rows.hasData);
     return changed;
   }
 
@@ -280,11 +276,7 @@ class Solver {
   }
 
   private report(pose: Pose, settled: boolean): Seat {
-    const pressureMPa = new Float64Array(this.body.count);
-    for (let i = 0; i < this.body.count; i++) {
-      if (this.mask[i] === 0) continue;
-      pressureMPa[i] = Math.max(0, this.stack.stiffness * (this.stack.thicknessMm - this.rows.distanceMm[i]!));
-    }
+    const pressureMPa = pressures(this.mask, this.rows.distanceMm, this.stack.thicknessMm, this.stack.stiffness);
     const status: SeatStatus = this.current.pressedCells === 0 ? 'no contact' : settled ? 'settled' : 'iteration limit';
     return {
       status,
@@ -298,6 +290,20 @@ class Solver {
       relativeResidual: this.residual(this.current, pose),
     };
   }
+}
+
+/** Loops over all cells take arrays and numbers only; see sum-cells.ts for why. */
+function differs(a: Uint8Array, b: Uint8Array): boolean {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return true;
+  return false;
+}
+
+function pressures(mask: Uint8Array, distanceMm: Float64Array, thicknessMm: number, stiffness: number): Float64Array {
+  const pressureMPa = new Float64Array(mask.length);
+  for (let i = 0; i < mask.length; i++) {
+    if (mask[i] === 1) pressureMPa[i] = Math.max(0, stiffness * (thicknessMm - distanceMm[i]!));
+  }
+  return pressureMPa;
 }
 
 function sumOfForces(loads: readonly Load[]): [number, number, number] {

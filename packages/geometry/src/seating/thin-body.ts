@@ -16,7 +16,7 @@ export function thinBody(body: ContactBody, every: number): ContactBody {
   });
   const thin = pickCells(body, Int32Array.from(picked), picked.length, bars);
   body.bars.forEach((bar, b) => {
-    const share = areaOf(body, bar.from, bar.to) / areaOf(thin, bars[b]!.from, bars[b]!.to);
+    const share = areaOf(body.areaMm2, bar.from, bar.to) / areaOf(thin.areaMm2, bars[b]!.from, bars[b]!.to);
     if (share > 0 && share < Number.POSITIVE_INFINITY) {
       for (let i = bars[b]!.from; i < bars[b]!.to; i++) thin.areaMm2[i]! *= share;
     }
@@ -28,18 +28,28 @@ export function thinBody(body: ContactBody, every: number): ContactBody {
 export function pickCells(body: ContactBody, picked: Int32Array, n: number, bars: ContactBody['bars']): ContactBody {
   const pointsMm = new Float64Array(3 * n);
   const areaMm2 = new Float64Array(n);
-  for (let k = 0; k < n; k++) {
-    const i = picked[k]!;
-    pointsMm[3 * k] = body.pointsMm[3 * i]!;
-    pointsMm[3 * k + 1] = body.pointsMm[3 * i + 1]!;
-    pointsMm[3 * k + 2] = body.pointsMm[3 * i + 2]!;
-    areaMm2[k] = body.areaMm2[i]!;
-  }
+  copyCells(body.pointsMm, body.areaMm2, picked, pointsMm, areaMm2);
   return { count: n, pointsMm, areaMm2, bars };
 }
 
-function areaOf(body: ContactBody, from: number, to: number): number {
+function copyCells(
+  pointsMm: Float64Array,
+  areaMm2: Float64Array,
+  picked: Int32Array,
+  toPoints: Float64Array,
+  toArea: Float64Array,
+): void {
+  for (let k = 0; k < toArea.length; k++) {
+    const i = picked[k]!;
+    toPoints[3 * k] = pointsMm[3 * i]!;
+    toPoints[3 * k + 1] = pointsMm[3 * i + 1]!;
+    toPoints[3 * k + 2] = pointsMm[3 * i + 2]!;
+    toArea[k] = areaMm2[i]!;
+  }
+}
+
+function areaOf(areaMm2: Float64Array, from: number, to: number): number {
   let sum = 0;
-  for (let i = from; i < to; i++) sum += body.areaMm2[i]!;
+  for (let i = from; i < to; i++) sum += areaMm2[i]!;
   return sum;
 }
