@@ -8,7 +8,7 @@ import {
   medianEdgeMm,
 } from '../spatial/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
-import type { BackSurface, PathAccuracy } from './back-surface.ts';
+import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
 import { turnFromAxes, turnMesh, turnPoint } from './scan-axes.ts';
 import { buildScanChart, meanSlope, samplePoints } from './scan-charts.ts';
@@ -50,7 +50,7 @@ export function buildScanBack(
   cleaned: TriangleMesh,
   options: ScanBackOptions = {},
 ): { back: BackSurface; report: ScanBackReport } {
-  const turn = turnFromAxes(doc.axes, doc.unit);
+  const turn = turnFromAxes(doc.axes, doc.unit, doc.turn);
   const warnings: string[] = [];
   const turned = facingUp(turnMesh(turn, cleaned, doc.unit), warnings);
   const tree = buildTriangleTree(turned);
@@ -59,7 +59,8 @@ export function buildScanBack(
     Object.entries(doc.landmarks).flatMap(([name, p]) => (p === undefined ? [] : [[name, turnPoint(turn, p)]])),
   );
   warnings.push(...farFromSurface(given, createNearestQuery(turned, tree)));
-  const frame = findScanFrame(given, heightAt, extentOf(turned), options.bearingLineYMm ?? BEARING_LINE_Y_MM);
+  const found = findScanFrame(given, heightAt, extentOf(turned), options.bearingLineYMm ?? BEARING_LINE_Y_MM);
+  const frame = withProposed(found, doc.proposedLandmarks ?? []);
   warnings.push(...frame.warnings);
   if (frame.landmarks.proposed.length > 0) {
     warnings.push(`Not marked, proposed from the shape: ${frame.landmarks.proposed.join(', ')}.`);
@@ -103,6 +104,12 @@ export function buildScanBack(
     warnings,
   };
   return { back, report };
+}
+
+/** Landmarks that were taken from the shape before, and written down, are still nobody's marks. */
+function withProposed(frame: ScanFrame, names: Landmarks['proposed']): ScanFrame {
+  const proposed = [...new Set([...frame.landmarks.proposed, ...names])];
+  return { ...frame, landmarks: { ...frame.landmarks, proposed } };
 }
 
 function facingUp(mesh: TriangleMesh, warnings: string[]): TriangleMesh {

@@ -1,3 +1,5 @@
+export { type BackRecord, backRecordSchema, withoutOwner } from './back-record.ts';
+export { REMEASURE_MONTHS, type RemeasureDue, remeasureDue } from './back-record-due.ts';
 export type { BackSurface, Landmarks, Measured, PathAccuracy, Vec3 } from './back-surface.ts';
 export { type BackSources, buildBack, type LegForward } from './build-back.ts';
 export { buildScanBack, type ScanBackOptions, type ScanBackReport } from './build-scan-back.ts';

@@ -9,11 +9,19 @@ export type Turn = readonly number[];
 const SHORTEST_MM = 150;
 const LONGEST_MM = 4000;
 
+/** Largest entry of R R^T - 1 that a written rotation may have: a thousandth of a millimetre over a horse. */
+const TURN_TOLERANCE = 1e-6;
+
 /**
- * File coordinates to millimetres with x to the tail, y to the right, z up.
- * @throws InputError 'inconsistent' when the three axes are not one each of x, y and z, or would mirror the horse
+ * File coordinates to millimetres with x to the tail, y to the right, z up: first `turn`, then `axes`, then the unit.
+ * @throws InputError 'inconsistent' when the three axes are not one each of x, y and z, when they or the turn would mirror
+ *   the horse, or when the turn is no rotation
  */
-export function turnFromAxes(axes: ScanBackDocument['axes'], unit: ScanBackDocument['unit']): Turn {
+export function turnFromAxes(
+  axes: ScanBackDocument['axes'],
+  unit: ScanBackDocument['unit'],
+  turn?: readonly number[],
+): Turn {
   const rows = [axes.tail, axes.right, axes.up];
   const letters = new Set(rows.map((axis) => axis[1]));
   if (letters.size !== 3) {
@@ -26,10 +34,10 @@ export function turnFromAxes(axes: ScanBackDocument['axes'], unit: ScanBackDocum
     });
   }
   const scale = SCAN_UNIT_MM[unit];
-  const turn = rows.flatMap((axis) =>
+  const named = rows.flatMap((axis) =>
     ['x', 'y', 'z'].map((k) => (k === axis[1] ? (axis[0] === '-' ? -scale : scale) : 0)),
   );
-  if (determinant(turn) < 0) {
+  if (determinant(named) < 0) {
     const opposite = `${axes.right[0] === '-' ? '+' : '-'}${axes.right[1]}`;
     throw new InputError({
       code: 'inconsistent',
@@ -39,7 +47,29 @@ export function turnFromAxes(axes: ScanBackDocument['axes'], unit: ScanBackDocum
       remedy: `Write ${opposite}, or, if the scan itself was mirrored, mirror the mesh back first.`,
     });
   }
-  return turn;
+  if (turn === undefined) return named;
+  checkRotation(turn);
+  return named.map((_, k) => {
+    const row = 3 * Math.floor(k / 3);
+    return [0, 1, 2].reduce((sum, j) => sum + named[row + j] * turn[3 * j + (k % 3)], 0);
+  });
+}
+
+function checkRotation(turn: readonly number[]): void {
+  let off = turn.length === 9 ? 0 : Number.NaN;
+  for (let k = 0; k < 9; k++) {
+    const [i, j] = [3 * Math.floor(k / 3), 3 * (k % 3)];
+    const product = turn[i] * turn[j] + turn[i + 1] * turn[j + 1] + turn[i + 2] * turn[j + 2];
+    off = Math.max(off, Math.abs(product - (i === j ? 1 : 0)));
+  }
+  if (off <= TURN_TOLERANCE && determinant(turn) > 0) return;
+  throw new InputError({
+    code: 'inconsistent',
+    field: 'turn',
+    got: off <= TURN_TOLERANCE ? 'a rotation that also mirrors' : `rows off square or off unit length by ${off}`,
+    expected: 'a row-major 3x3 rotation: unit rows at right angles, right-handed',
+    remedy: 'Take the turn that `barwright back` proposes, with all its digits, or leave it out.',
+  });
 }
 
 function determinant(m: Turn): number {

@@ -129,7 +129,8 @@ function ridgeOf(heightAt: HeightAt, extent: Extent, angleRad: number): Vec3[] {
   return ridge;
 }
 
-function withersStation(ridge: readonly Vec3[]): number {
+/** Along the horse: the highest ridge point ahead of the ridge's low point (sought over the middle 60 %), mm. */
+export function withersStation(ridge: readonly Vec3[]): number {
   const inner = ridge.slice(Math.floor(0.2 * ridge.length), Math.ceil(0.8 * ridge.length));
   const low = inner.reduce((a, b) => (b[2] < a[2] ? b : a));
   const ahead = ridge.filter((p) => p[0] <= low[0]);

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { backRecordSchema } from './back-record.ts';
 
 const point = z.tuple([z.number(), z.number(), z.number()]);
 const axis = z.enum(['+x', '-x', '+y', '-y', '+z', '-z']);
@@ -21,6 +22,11 @@ export const scanBackSchema = z.strictObject({
   unit: z.enum(['mm', 'cm', 'm', 'in']),
   /** Which axis of the file points to the tail, to the horse's right, and up. */
   axes: z.strictObject({ tail: axis, right: axis, up: axis }),
+  /**
+   * For a scan that lies askew: a row-major 3x3 rotation of the file's coordinates, applied before `axes`, which then
+   * name the turned axes. Landmarks stay in the file's own coordinates.
+   */
+  turn: z.array(z.number().min(-1.001).max(1.001)).length(9).optional(),
   landmarks: z.strictObject({
     bladeEdgeLeft: point.optional(),
     bladeEdgeRight: point.optional(),
@@ -28,6 +34,11 @@ export const scanBackSchema = z.strictObject({
     lowPoint: point.optional(),
     lastRib: point.optional(),
   }),
+  /** Landmarks above that come from the shape alone: nobody marked them on the horse. They stay marked as proposed. */
+  proposedLandmarks: z
+    .array(z.enum(['bladeEdgeLeft', 'bladeEdgeRight', 'withersTop', 'lowPoint', 'lastRib']))
+    .max(5)
+    .optional(),
   /** The blade as a raised patch, for the leg-forward question only: while standing it is in the scan already. */
   bladeBulge: z.strictObject({ heightMm: z.number().min(0).max(40) }).optional(),
   bladeSwingMm: z.number().min(0).max(150).optional(),
@@ -37,6 +48,7 @@ export const scanBackSchema = z.strictObject({
     uncertaintyMm: z.number().min(0).max(50),
     uncertaintyDeg: z.number().min(0).max(20),
   }),
+  record: backRecordSchema.optional(),
 });
 
 export type ScanBackDocument = z.infer<typeof scanBackSchema>;

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { backRecordSchema } from './back-record.ts';
 
 const finite = z.number();
 const perSide = <T extends z.ZodType>(value: T) => z.strictObject({ left: value, right: value });
@@ -56,6 +57,7 @@ export const sectionsBackSchema = z.strictObject({
     uncertaintyMm: finite.min(0).max(50),
     uncertaintyDeg: finite.min(0).max(20),
   }),
+  record: backRecordSchema.optional(),
 });
 
 export type SectionsBackDocument = z.infer<typeof sectionsBackSchema>;

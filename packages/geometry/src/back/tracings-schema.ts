@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { backRecordSchema } from './back-record.ts';
 
 const point2 = z.tuple([z.number(), z.number()]);
 const point3 = z.tuple([z.number(), z.number(), z.number()]);
@@ -60,6 +61,7 @@ export const tracingsBackSchema = z.strictObject({
     uncertaintyMm: z.number().min(0).max(50),
     uncertaintyDeg: z.number().min(0).max(20),
   }),
+  record: backRecordSchema.optional(),
 });
 
 export type TracingsBackDocument = z.infer<typeof tracingsBackSchema>;
