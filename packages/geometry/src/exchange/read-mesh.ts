@@ -1,28 +1,39 @@
 import { decodeAscii } from './ascii-bytes.ts';
 import type { MeshFormat, RawMesh, ReadLimits } from './raw-mesh.ts';
 import { READ_LIMITS } from './raw-mesh.ts';
+import { read3mf } from './read-3mf.ts';
+import { readGlb } from './read-glb.ts';
 import { readObj } from './read-obj.ts';
 import { readPly } from './read-ply.ts';
 import { isAsciiStl, readStl } from './read-stl.ts';
+import { readXyz } from './read-xyz.ts';
 import { bareName, checkSize, namingFile, refuse } from './refuse.ts';
 import { hasBinaryStlSize } from './stl-binary.ts';
+import { xyzLayout } from './xyz-layout.ts';
 
-const READERS = Object.freeze({ ply: readPly, stl: readStl, obj: readObj });
+const READERS = Object.freeze({
+  ply: readPly,
+  stl: readStl,
+  obj: readObj,
+  glb: readGlb,
+  '3mf': read3mf,
+  xyz: readXyz,
+});
+const KNOWN = 'PLY, STL, OBJ, GLB, 3MF or points as text';
 
 /** First bytes of files that people try by mistake. */
 const FOREIGN: readonly (readonly [string, string])[] = [
-  ['glTF', 'a GLB file'],
-  ['PK\x03\x04', 'a zip archive (3MF is one)'],
   ['%PDF', 'a PDF file'],
   ['\x1f\x8b', 'a gzip archive'],
+  ['PK\x05\x06', 'an empty zip archive'],
   ['\xff\xfe', 'text in UTF-16'],
   ['\xfe\xff', 'text in UTF-16'],
 ];
 
 /**
- * Reads a mesh file of any format that we know. The content says which; the name's ending is asked only when the content doesn't,
- * and a wrong ending gives a warning.
- * @returns coordinates exactly as in the file, its own unit and axes.
+ * Reads a mesh file or point cloud of any format that we know. The content says which; the name's ending is asked only when the
+ * content doesn't, and a wrong ending gives a warning.
+ * @returns coordinates as in the file, its own unit and axes; for `kind` 'points' a surface has yet to be made of them.
  * @throws InputError naming the file, the place in it, what was found and what to do.
  */
 export function readMesh(bytes: Uint8Array, fileName: string, limits: ReadLimits = READ_LIMITS): RawMesh {
@@ -41,12 +52,19 @@ export function readMesh(bytes: Uint8Array, fileName: string, limits: ReadLimits
 function detectFormat(bytes: Uint8Array): MeshFormat | null {
   const start = decodeAscii(bytes.subarray(0, 4096));
   if (/^ply[\r\n]/.test(start)) return 'ply';
+  if (start.startsWith('glTF')) return 'glb';
+  if (start.startsWith('PK\x03\x04')) return '3mf';
   if (hasBinaryStlSize(bytes)) return 'stl';
   for (const [mark, what] of FOREIGN) {
-    if (start.startsWith(mark)) refuse('unsupported', 'byte 0', what, 'PLY, STL or OBJ', 'Export the mesh as PLY.');
+    if (start.startsWith(mark)) refuse('unsupported', 'byte 0', what, KNOWN, 'Export the mesh as PLY.');
+  }
+  if (/^(\xef\xbb\xbf)?\s*\{/.test(start) && /"(asset|accessors|bufferViews|meshes|scenes)"/.test(start)) {
+    const remedy = 'Save it as GLB: one binary file that holds its own data.';
+    refuse('unsupported', 'byte 0', 'glTF as JSON text', KNOWN, remedy);
   }
   if (isAsciiStl(bytes)) return 'stl';
-  return looksLikeObj(start) ? 'obj' : null;
+  if (looksLikeObj(start)) return 'obj';
+  return xyzLayout(bytes) === null ? null : 'xyz';
 }
 
 /** The first line that isn't a comment is one that OBJ files begin with, and no byte is zero. */
@@ -60,11 +78,12 @@ function looksLikeObj(start: string): boolean {
 }
 
 function endingOf(fileName: string): MeshFormat | null {
-  const ending = /\.(ply|stl|obj)$/i.exec(fileName.slice(-8));
-  return ending === null ? null : (ending[1].toLowerCase() as MeshFormat);
+  const ending = /\.(ply|stl|obj|glb|3mf|xyz|csv|txt|asc|pts)$/i.exec(fileName.slice(-8))?.[1].toLowerCase();
+  if (ending === undefined) return null;
+  return Object.hasOwn(READERS, ending) ? (ending as MeshFormat) : 'xyz';
 }
 
 function refuseUnknown(bytes: Uint8Array): never {
   const got = decodeAscii(bytes.subarray(0, 16));
-  return refuse('unsupported', 'byte 0', got, 'a PLY, STL or OBJ file', 'Export the mesh as PLY.');
+  return refuse('unsupported', 'byte 0', got, `a file of ${KNOWN}`, 'Export the mesh as PLY.');
 }

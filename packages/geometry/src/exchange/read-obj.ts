@@ -128,7 +128,13 @@ function assemble(
   if (triangles.length === 0) refuse('empty', 'faces', '0 triangles', 'at least one triangle', REMEDY);
   const warnings = [...leftOut].map(([kind, count]) => `${count} ${kind} lines were left out.`);
   warnings.push(...sink.warnings(), ...precisionWarnings(positions));
-  return { mesh: { positions, triangles }, colours: colourBytes(colours, positions.length), format: 'obj', warnings };
+  return {
+    kind: 'mesh',
+    mesh: { positions, triangles },
+    colours: colourBytes(colours, positions.length),
+    format: 'obj',
+    warnings,
+  };
 }
 
 /** Colours only when every vertex has one; fractions of 1, or 0..255 when any is above 1. */

@@ -11,7 +11,8 @@ const REMEDY = 'Export the mesh again as PLY with triangles.';
 
 /**
  * Reads a PLY file (Turk 1994, from memory): ASCII or binary of either byte order, any scalar types, any further properties and
- * elements. Faces of more than three corners are split, faces of fewer left out, both with a warning.
+ * elements. Faces of more than three corners are split, faces of fewer left out, both with a warning. Without faces it is a
+ * point cloud.
  * @returns coordinates exactly as in the file, its own unit and axes.
  * @throws InputError for anything damaged, promised but absent, not finite, or over the limits; nothing is taken on trust.
  */
@@ -42,16 +43,16 @@ function checkElements({ elements }: PlyHeader, limits: ReadLimits): void {
   const vertex = elements.find((element) => element.name === 'vertex');
   const face = elements.find((element) => element.name === 'face');
   if (vertex === undefined) refuse('missing', 'header', names.join(', '), 'an element "vertex"', REMEDY);
-  if (vertex.count === 0) refuse('empty', 'header', '0 vertices', 'at least three vertices', REMEDY);
-  if (face === undefined || face.count === 0) {
-    const remedy = 'Points without faces are not read for now: mesh the scan first, then export it with its triangles.';
-    refuse('unsupported', 'header', `${vertex.count} points and no faces`, 'a mesh with faces', remedy);
-  }
-  if (names.indexOf('face') < names.indexOf('vertex')) {
+  if (vertex.count === 0) refuse('empty', 'header', '0 vertices', 'at least one vertex', REMEDY);
+  if (hasFaces(elements) && names.indexOf('face') < names.indexOf('vertex')) {
     refuse('unsupported', 'header', 'faces before vertices', 'the element "vertex" before "face"', REMEDY);
   }
-  checkTriangleCount(face.count, limits, 'header');
+  checkTriangleCount(face?.count ?? 0, limits, 'header');
   checkTriangleCount(vertex.count / 3, limits, 'header');
+}
+
+function hasFaces(elements: readonly PlyElement[]): boolean {
+  return elements.some(({ name, count }) => name === 'face' && count > 0);
 }
 
 function readBody(header: PlyHeader, body: PlyBody, limits: ReadLimits): RawMesh {
@@ -65,17 +66,19 @@ function readBody(header: PlyHeader, body: PlyBody, limits: ReadLimits): RawMesh
       positions = new Float64Array(3 * element.count);
       colours = roles.colour.length === 3 ? new Uint8Array(3 * element.count) : null;
       body.readVertices(element, roles, positions, colours);
-    } else if (element.name === 'face') {
+    } else if (element.name === 'face' && element.count > 0) {
       sink = new FaceSink(positions, element.count, limits);
       body.readFaces(element, indexProperty(element), sink);
     } else body.skip(element);
   }
   const triangles = sink.triangles.finish();
-  if (triangles.length === 0) refuse('empty', 'faces', '0 triangles', 'at least one triangle', REMEDY);
+  const kind = hasFaces(header.elements) ? 'mesh' : 'points';
+  if (kind === 'mesh' && triangles.length === 0)
+    refuse('empty', 'faces', '0 triangles', 'at least one triangle', REMEDY);
   const left = body.leftOver();
   const warnings = [...sink.warnings(), ...precisionWarnings(positions)];
   if (left !== null) warnings.push(`${left} after the last element were not read.`);
-  return { mesh: { positions, triangles }, colours, format: 'ply', warnings };
+  return { kind, mesh: { positions, triangles }, colours, format: 'ply', warnings };
 }
 
 function vertexRoles(element: PlyElement): VertexRoles {

@@ -32,6 +32,12 @@ export class StlFacets {
   finish(warnings: readonly string[]): RawMesh {
     if (this.count === 0) refuse('empty', 'facets', '0 facets', 'at least one facet', 'Export the mesh again as STL.');
     const mesh = { positions: this.#welder.positions(), triangles: this.#triangles.finish() };
-    return { mesh, colours: null, format: 'stl', warnings: [...warnings, ...precisionWarnings(mesh.positions)] };
+    return {
+      kind: 'mesh',
+      mesh,
+      colours: null,
+      format: 'stl',
+      warnings: [...warnings, ...precisionWarnings(mesh.positions)],
+    };
   }
 }
