@@ -7,6 +7,17 @@ export { type BladePositions, buildSectionsBack, STANDING } from './build-sectio
 export { buildTracingsBack, type TracingsBackReport } from './build-tracings-back.ts';
 export { backFromFewNumbers, type FewNumbers } from './few-numbers-back.ts';
 export { measurePathAccuracy } from './measure-path-accuracy.ts';
+export { type ScanOverrides, scanDocumentFromProposal } from './propose-document.ts';
+export { LANDMARK_NAMES, type LandmarkProposals } from './propose-landmarks.ts';
+export type { Alternative, Axis, Confidence, Proposal } from './propose-part.ts';
+export {
+  type MidplaneFound,
+  type ProposableScan,
+  proposeScan,
+  type ScanHints,
+  type ScanProposal,
+} from './propose-scan.ts';
+export { proposeUnit, SCAN_SIZES, type ScanUnit } from './propose-unit.ts';
 export { type BackDocument, backJsonSchema, readBack } from './read-back.ts';
 export { type ScanBackDocument, scanBackSchema } from './scan-schema.ts';
 export { createSectionHeight, createSurfaceJet, type SectionHeight, type SurfaceJet } from './section-height.ts';
