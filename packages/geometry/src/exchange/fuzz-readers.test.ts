@@ -1,6 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../numeric/input-error.ts';
-import { readMesh, readObj, readPly, readStl, writeObj, writePly, writeStl } from './index.ts';
+import { encodeAscii } from './ascii-bytes.ts';
+import { glbJson, writeGlb } from './glb.fixture.ts';
+import {
+  read3mf,
+  readGlb,
+  readMesh,
+  readObj,
+  readPly,
+  readStl,
+  readXyz,
+  writeObj,
+  writePly,
+  writeStl,
+} from './index.ts';
+import { modelXml, TETRAHEDRON, write3mf } from './zip.fixture.ts';
 
 const SEED = 20_240_611;
 const MUTATIONS = 3000;
@@ -29,6 +43,20 @@ const RICH_PLY =
 property uchar green\nproperty uchar blue\nelement face 3\nproperty list uchar int vertex_indices\nproperty float q\nelement edge 1
 property int a\nend_header\n0 0 0 1 2 3\n4 0 0 1 2 3\n4 4 1 1 2 3\n0 4 1.5e-3 1 2 3\n3 0 1 2 5\n4 0 1 2 3 5\n2 0 1 5\n7\n`);
 
+const GLB = writeGlb(glbJson({ nodes: [{ mesh: 0, scale: [-1, 2, 1], rotation: [0, 0, 0, 1] }] }));
+const GLB_JSON = encodeAscii(
+  JSON.stringify(glbJson({ scenes: [{ nodes: [0, 1] }], nodes: [{ children: [2] }, { mesh: 0 }, { mesh: 0 }] })),
+);
+const MODEL = encodeAscii(
+  modelXml({
+    resources: `<object id="1">${TETRAHEDRON}</object><object id="2"><components><component objectid="1"/></components></object>`,
+    build: '<item objectid="1"/><item objectid="2" transform="-1 0 0 0 1 0 0 0 1 5 0 0"/>',
+  }),
+);
+const XYZ = encodeAscii(`x y z\n0 0 0\n4.5 0 1e-2\n-4 4 1\n${'1 2 3.5\n'.repeat(6)}`);
+const POINTS_CSV = encodeAscii(`X;Y;Z;R;G;B\n${'1.5;-2;3;255;0;12\n'.repeat(8)}`);
+const COUNTED = encodeAscii(`6\n${'1.5,2,3\n'.repeat(6)}`);
+
 const SEEDLINGS: readonly [name: string, bytes: Uint8Array, read: typeof readPly][] = [
   ['binary PLY', writePly(GRID), readPly],
   ['ASCII PLY', writePly(GRID, { ascii: true }), readPly],
@@ -39,6 +67,15 @@ const SEEDLINGS: readonly [name: string, bytes: Uint8Array, read: typeof readPly
   ['OBJ with everything', RICH_OBJ, readObj],
   ['binary PLY, format guessed', writePly(GRID), readMesh],
   ['ASCII STL, format guessed', ASCII_STL, readMesh],
+  ['GLB', GLB, readGlb],
+  ["GLB's JSON", GLB_JSON, (json, name) => readGlb(writeGlb(json), name)],
+  ['GLB, format guessed', GLB, readMesh],
+  ['3MF', write3mf(MODEL), read3mf],
+  ["3MF's model", MODEL, (model, name) => read3mf(write3mf(model, true), name)],
+  ['3MF stored, format guessed', write3mf(MODEL, true), readMesh],
+  ['XYZ', XYZ, readXyz],
+  ['points with semicolons and colours', POINTS_CSV, readXyz],
+  ['points with their number, format guessed', COUNTED, readMesh],
 ];
 
 describe('mutated files', () => {

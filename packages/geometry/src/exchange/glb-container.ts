@@ -1,4 +1,4 @@
-import { parseJson } from '../numeric/index.ts';
+import { InputError, parseJson } from '../numeric/index.ts';
 import { decodeAscii } from './ascii-bytes.ts';
 import { refuse } from './refuse.ts';
 
@@ -73,7 +73,17 @@ function parseChunk(chunk: Uint8Array, warnings: string[]): JsonObject {
   if (chunk[first] !== 0x7b) {
     refuse('malformed', 'byte 20', decodeAscii(chunk.subarray(0, 16)), 'JSON that begins with {', REMEDY);
   }
-  return parseJson(chunk.subarray(0, end)) as JsonObject;
+  try {
+    return parseJson(chunk.subarray(0, end)) as JsonObject;
+  } catch (error) {
+    throw error instanceof InputError ? inChunk(error) : error;
+  }
+}
+
+/** Says that the line and column are those of the JSON chunk. */
+function inChunk({ details }: InputError): InputError {
+  const field = details.field === undefined ? 'JSON chunk' : `JSON chunk, ${details.field}`;
+  return new InputError({ ...details, field });
 }
 
 function refuseFirst(type: number): never {

@@ -1,10 +1,11 @@
 import type { Cells } from './mesh-from-points-thin.ts';
 
-const SWEEPS = 60;
+const LEAST_SWEEPS = 60;
 
 /**
  * Fills empty cells that filled ones enclose, at most `across` cells wide and long; larger holes and those open to the edge stay.
- * Heights relax to the mean of the four neighbours (Laplace's equation, Gauss and Seidel's sweeps).
+ * Vertices relax to the mean place of their four neighbours (Laplace's equation, Gauss and Seidel's sweeps), so that a hole in a
+ * plane is filled by that plane.
  * @returns how many cells were filled.
  */
 export function fillSmallHoles(cells: Cells, across: number): number {
@@ -18,7 +19,7 @@ export function fillSmallHoles(cells: Cells, across: number): number {
     const width = spread(columnsOf);
     const length = spread(hole.cells.map((c) => Math.floor(c / columns)));
     if (hole.open || width > across || length > across) continue;
-    relax(cells, hole.cells);
+    relax(cells, hole.cells, LEAST_SWEEPS + 4 * across * across);
     bridged += hole.cells.length;
   }
   return bridged;
@@ -58,22 +59,15 @@ function holeAt({ vertices, columns, rows }: Cells, start: number, seen: Uint8Ar
   return { cells: found, open };
 }
 
-function relax({ vertices, columns, side }: Cells, hole: readonly number[]): void {
-  for (const cell of hole) {
-    vertices[3 * cell] = ((cell % columns) + 0.5) * side;
-    vertices[3 * cell + 1] = (Math.floor(cell / columns) + 0.5) * side;
-  }
-  for (let sweep = 0; sweep < SWEEPS; sweep++) {
+/** A vertex that is the mean of its four neighbours stays within its cell when theirs do, so the net stays sound. */
+function relax({ vertices, columns }: Cells, hole: readonly number[], sweeps: number): void {
+  for (let sweep = 0; sweep < sweeps; sweep++) {
     for (const cell of hole) {
-      let sum = 0;
-      let count = 0;
-      for (const next of [cell - 1, cell + 1, cell - columns, cell + columns]) {
-        const height = vertices[3 * next + 2];
-        if (Number.isNaN(height)) continue;
-        sum += height;
-        count++;
+      const known = [cell - 1, cell + 1, cell - columns, cell + columns].filter((c) => !Number.isNaN(vertices[3 * c]));
+      if (known.length === 0) continue;
+      for (let k = 0; k < 3; k++) {
+        vertices[3 * cell + k] = known.reduce((sum, c) => sum + vertices[3 * c + k], 0) / known.length;
       }
-      if (count > 0) vertices[3 * cell + 2] = sum / count;
     }
   }
 }
