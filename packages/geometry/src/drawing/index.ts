@@ -10,7 +10,7 @@ export {
   pressureColour,
   pressureOklab,
 } from './colour-maps.ts';
-export { type Oklab, oklabToSrgb, type Rgb, srgbToOklab, toHex } from './oklab.ts';
+export { decodeSrgb, encodeSrgb, type Oklab, oklabToSrgb, type Rgb, srgbToOklab, toHex } from './oklab.ts';
 export { drawPressureMap, type PressureMapOptions } from './pressure-map.ts';
 export { type Chain, type Crossing, levelLines, regionRings, type ValueGrid } from './pressure-map-contours.ts';
 export { createMapGrid, type MapGrid, type MapQuantity } from './pressure-map-grid.ts';

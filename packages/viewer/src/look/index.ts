@@ -1,16 +1,13 @@
+export type { Rgb } from '@barwright/geometry';
 export {
   CLEARANCE_SCALE_DEFAULT,
   type ClearanceScale,
   clearanceColour,
   NO_DATA,
-  PARCHMENT,
-  PLUM,
   PRESSURE_SCALE_DEFAULT,
   type PressureScale,
   pressureColour,
-  RUST,
-  TEAL,
-} from './colour-maps.ts';
+} from '@barwright/geometry';
 export { Figure } from './Figure.tsx';
 export {
   angleFigure,
@@ -28,5 +25,4 @@ export {
   shareFigure,
   type Units,
 } from './format.ts';
-export type { Rgb } from './oklab.ts';
 export { TEXTS } from './texts.ts';

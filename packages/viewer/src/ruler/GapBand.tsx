@@ -1,6 +1,5 @@
-import type { BarProfile } from '@barwright/geometry';
+import type { BarProfile, ClearanceScale } from '@barwright/geometry';
 import { useId } from 'react';
-import type { ClearanceScale } from '../look/colour-maps.ts';
 import { figureText, gapFigure } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { areaPath, linePath, mapped, missingRuns, valueAt } from './curve-path.ts';

@@ -1,6 +1,6 @@
+import type { ClearanceScale } from '@barwright/geometry';
 import { useRef } from 'react';
 import type { BackView, FitView } from '../contract.ts';
-import type { ClearanceScale } from '../look/colour-maps.ts';
 import { figureText, lengthFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { type BarPlaces, BarStrip } from './BarStrip.tsx';

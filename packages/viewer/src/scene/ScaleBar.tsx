@@ -1,7 +1,6 @@
-import { clearanceColour, pressureColour } from '../look/colour-maps.ts';
+import { clearanceColour, pressureColour, type Rgb, toHex } from '@barwright/geometry';
 import { Figure } from '../look/Figure.tsx';
 import { figureText, gapFigure, pressureFigure } from '../look/format.ts';
-import { type Rgb, toHex } from '../look/oklab.ts';
 import { useView } from '../state/hooks.ts';
 import { setView } from '../state/view-actions.ts';
 

@@ -4,7 +4,7 @@ import {
   type ClearanceScale,
   PRESSURE_SCALE_DEFAULT,
   type PressureScale,
-} from '../look/colour-maps.ts';
+} from '@barwright/geometry';
 
 export type ColourMode = 'clearance' | 'pressure';
 export type ViewFrom = 'left' | 'right' | 'below' | 'above' | 'three-quarter';

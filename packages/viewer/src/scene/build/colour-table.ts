@@ -1,11 +1,12 @@
 import {
   type ClearanceScale,
   clearanceColour,
+  decodeSrgb,
   NO_DATA,
   type PressureScale,
   pressureColour,
-} from '../../look/colour-maps.ts';
-import { decodeSrgb, type Rgb } from '../../look/oklab.ts';
+  type Rgb,
+} from '@barwright/geometry';
 
 const STEPS = 512;
 

@@ -1,5 +1,4 @@
-import type { Setup } from '@barwright/geometry';
-import type { ClearanceScale, PressureScale } from '../../look/colour-maps.ts';
+import type { ClearanceScale, PressureScale, Setup } from '@barwright/geometry';
 import type { ColourMode } from '../../state/view-state.ts';
 
 export interface ContourLevel {

@@ -1,6 +1,5 @@
+import { clearanceColour, encodeSrgb } from '@barwright/geometry';
 import { describe, expect, test } from 'vitest';
-import { clearanceColour } from '../../look/colour-maps.ts';
-import { encodeSrgb } from '../../look/oklab.ts';
 import { clearanceTable, writeColour } from './colour-table.ts';
 import { contourLevels } from './contour-levels.ts';
 import { addBoldContour, addFineContour, type ContourGrid, createRibbons, createSegments } from './contours.ts';
