@@ -114,7 +114,7 @@ export class XmlScanner {
     const isEnd = bytes[from] === 47;
     let p = isEnd ? from + 1 : from;
     const nameEnd = this.#nameEnd(p);
-    this.name = text(bytes, p, nameEnd);
+    this.name = isText(bytes, p, nameEnd, this.name) ? this.name : text(bytes, p, nameEnd);
     p = nameEnd;
     this.#count = 0;
     for (;;) {
@@ -153,7 +153,8 @@ export class XmlScanner {
   #readAttribute(from: number): number {
     const bytes = this.#bytes;
     let p = this.#nameEnd(from);
-    const name = text(bytes, from, p);
+    const before = this.#names[this.#count] ?? '';
+    const name = isText(bytes, from, p, before) ? before : text(bytes, from, p);
     while (isBlank(bytes[p])) p++;
     if (bytes[p++] !== 61) this.#refuseTag(p - 1);
     while (isBlank(bytes[p])) p++;
@@ -217,13 +218,22 @@ function isNameByte(byte: number): boolean {
   );
 }
 
-/** Short ASCII is put together by hand, some times quicker than a decoder's call for each. */
+/** True when these bytes are the given ASCII: tags repeat, and a text known already need not be made again. */
+function isText(bytes: Uint8Array, from: number, to: number, known: string): boolean {
+  if (to - from !== known.length) return false;
+  for (let p = from; p < to; p++) if (bytes[p] !== known.charCodeAt(p - from) || bytes[p] > 127) return false;
+  return true;
+}
+
+/** Short ASCII is put together by hand, four at a time: some times quicker than a decoder's call for each. */
 function text(bytes: Uint8Array, from: number, to: number): string {
+  let top = to - from > 64 ? 255 : 0;
+  for (let p = from; p < to && top < 128; p++) top |= bytes[p];
+  if (top > 127) return decode(bytes.subarray(from, to));
   let out = '';
-  for (let p = from; p < to; p++) {
-    if (bytes[p] > 127 || to - from > 64) return decode(bytes.subarray(from, to));
-    out += String.fromCharCode(bytes[p]);
-  }
+  let p = from;
+  for (; p + 4 <= to; p += 4) out += String.fromCharCode(bytes[p], bytes[p + 1], bytes[p + 2], bytes[p + 3]);
+  for (; p < to; p++) out += String.fromCharCode(bytes[p]);
   return out;
 }
 
