@@ -5,6 +5,14 @@ export { type BackSources, buildBack, type LegForward } from './build-back.ts';
 export { buildScanBack, type ScanBackOptions, type ScanBackReport } from './build-scan-back.ts';
 export { type BladePositions, buildSectionsBack, STANDING } from './build-sections-back.ts';
 export { buildTracingsBack, type TracingsBackReport } from './build-tracings-back.ts';
+export {
+  CLEAN_SCAN_DEFAULTS,
+  CLEAN_STEPS,
+  type CleanScanOptions,
+  type CleanStep,
+  type CleanStepReport,
+  cleanScan,
+} from './clean-scan.ts';
 export { backFromFewNumbers, type FewNumbers } from './few-numbers-back.ts';
 export { measurePathAccuracy } from './measure-path-accuracy.ts';
 export { type ScanOverrides, scanDocumentFromProposal } from './propose-document.ts';

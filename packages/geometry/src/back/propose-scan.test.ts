@@ -4,6 +4,7 @@ import { transformPoint } from '../numeric/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import { buildScanBack } from './build-scan-back.ts';
 import { type DemoBack, demoBack } from './demo-backs.fixture.ts';
+import { readPlainPly } from './plain-ply.fixture.ts';
 import { scanDocumentFromProposal } from './propose-document.ts';
 import { angleDeg, axisVector } from './propose-part.ts';
 import {
@@ -206,7 +207,7 @@ describe('proposals on demo horses', () => {
 });
 
 describe('the scan of the examples', () => {
-  const mesh = readExampleScan();
+  const mesh = readPlainPly(readFileSync(new URL('../../../../examples/tuesday-scan.ply', import.meta.url)));
   const p = proposeScan(scanOf(mesh));
   const marked = JSON.parse(
     readFileSync(new URL('../../../../examples/tuesday-scan.back.json', import.meta.url), 'utf8'),
@@ -258,18 +259,4 @@ function symmetric(positions: Float64Array, k: number): number {
   const { stationsMm } = demoBack('tuesday');
   const length = stationsMm[stationsMm.length - 1];
   return (x - 245) ** 2 / 2900 + 60 * Math.exp(-((x + 60) ** 2) / (0.03 * length ** 2)) - (y * y) / 420;
-}
-
-function readExampleScan(): TriangleMesh {
-  const bytes = readFileSync(new URL('../../../../examples/tuesday-scan.ply', import.meta.url));
-  const end = 'end_header\n';
-  const body = bytes.indexOf(end) + end.length;
-  const head = bytes.subarray(0, body).toString('latin1');
-  const count = (what: string) => Number(new RegExp(`element ${what} (\\d+)`).exec(head)![1]);
-  const positions = Float64Array.from({ length: 3 * count('vertex') }, (_, k) => bytes.readFloatLE(body + 4 * k));
-  const start = body + 4 * positions.length;
-  const triangles = Uint32Array.from({ length: 3 * count('face') }, (_, k) =>
-    bytes.readInt32LE(start + 13 * Math.floor(k / 3) + 1 + 4 * (k % 3)),
-  );
-  return { positions, triangles };
 }
