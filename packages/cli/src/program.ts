@@ -89,7 +89,7 @@ function addMeasure(program: Command, io: Io, done: Done): void {
   program
     .command('measure')
     .description(HELP.measure.about)
-    .argument('<file>', 'a *.pattern.json file, or a mesh of one or two bars (PLY, STL, OBJ)')
+    .argument('<file>', 'a *.pattern.json file, or a mesh of one or two bars (PLY, STL, OBJ, GLB, 3MF)')
     .option('--set <key=value>', 'pattern: change one value; may be repeated', gather)
     .option('--axes <tail,right,up>', 'mesh: file axes that point to the tail, right and up (default: +x,+y,+z)')
     .addOption(new Option('--unit <unit>', 'mesh: unit of its numbers (default: mm)').choices(['mm', 'cm', 'm', 'in']))
@@ -127,7 +127,7 @@ function addCheck(program: Command, io: Io, done: Done): void {
   program
     .command('check')
     .description(HELP.check.about)
-    .argument('<file>', 'a document of any kind, or a mesh (PLY, STL, OBJ)')
+    .argument('<file>', 'a document of any kind, or a mesh (PLY, STL, OBJ, GLB, 3MF)')
     .addHelpText('after', HELP.check.after)
     .action(async (file) => done(await (await import('./commands/check.ts')).check(file, io)));
 }

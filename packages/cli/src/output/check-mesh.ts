@@ -34,8 +34,9 @@ export function checkMesh(input: InputFile): { result: CheckResult; warnings: Wa
     hasColours: colours !== null,
     lowestCorner: [...bounds.min],
     highestCorner: [...bounds.max],
-    medianEdge: medianEdgeLength(mesh),
-    boundaryEdges: boundaryEdges(mesh).length / 2,
+    // A cloud of points has no edges.
+    medianEdge: mesh.triangles.length === 0 ? 0 : medianEdgeLength(mesh),
+    boundaryEdges: boundaryEdges(mesh).reduce((sum, flag) => sum + flag, 0),
   };
   return {
     result: { kind: 'mesh', documentSchema: null, name: input.file, values: {}, differences: [], mesh: facts },
