@@ -13,6 +13,16 @@ export {
   type CleanStepReport,
   cleanScan,
 } from './clean-scan.ts';
+export {
+  type BackComparison,
+  COMPARE_DEFAULTS,
+  type CompareBacksOptions,
+  type CompareRegion,
+  type CompareRow,
+  compareBacks,
+  type KeepOut,
+} from './compare-backs.ts';
+export type { BackMotion } from './compare-backs-align.ts';
 export { backFromFewNumbers, type FewNumbers } from './few-numbers-back.ts';
 export { measurePathAccuracy } from './measure-path-accuracy.ts';
 export { type ScanOverrides, scanDocumentFromProposal } from './propose-document.ts';
