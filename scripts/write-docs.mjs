@@ -13,6 +13,7 @@ export const SCHEMA_NAMES = [
   'fit-result',
   'sweep-result',
   'measure-result',
+  'back-result',
   'check-result',
   'error',
 ];

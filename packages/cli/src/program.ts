@@ -1,4 +1,5 @@
 import { Command, type CommanderError, InvalidArgumentError, Option } from 'commander';
+import { addBack } from './commands/back-command.ts';
 import { HELP } from './help-texts.ts';
 import type { Io } from './io.ts';
 import type { ExitCode } from './main.ts';
@@ -26,6 +27,7 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   };
   addFit(program, io, done);
   addMeasure(program, io, done);
+  addBack(program.command('back'), io, done);
   addSweep(program, io, done);
   addCheck(program, io, done);
   addView(program, io, done);

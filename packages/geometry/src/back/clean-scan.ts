@@ -161,7 +161,7 @@ function takeSpikes(mesh: TriangleMesh, { spikeSigmas, spikeLeastMm }: Limits): 
   const limit = Math.max(spikeLeastMm, spikeSigmas * sigmaMm).toFixed(1);
   const what = `more than ${limit} mm (${spikeSigmas} standard deviations, at least ${spikeLeastMm} mm) off the fit through their neighbours`;
   const sentence =
-    changed === 0 ? `No points stand ${what}.` : `${changed} points stood ${what} and were taken out: no data there.`;
+    changed === 0 ? `No points stand ${what}.` : `${changed} points stood ${what}: taken out, no data there.`;
   return { mesh: withoutVertices(mesh, removed), changed, sentence };
 }
 
@@ -176,7 +176,7 @@ function takeHair(mesh: TriangleMesh, { hairStandsOffMm, hairWidestMm }: Limits)
   const sentence =
     found.tufts === 0
       ? `No small patches stand more than ${hairStandsOffMm} mm off the smoothed surface.${wide}`
-      : `${found.tufts} small patches (${changed} points), up to ${found.highestMm.toFixed(1)} mm off the smoothed surface, look like hair and were taken out: no data there.${wide}`;
+      : `${found.tufts} small patches (${changed} points), up to ${found.highestMm.toFixed(1)} mm off the smoothed surface, look like hair: taken out, no data there.${wide}`;
   return { mesh: withoutVertices(mesh, found.removed), changed, sentence };
 }
 

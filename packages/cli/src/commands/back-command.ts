@@ -1,0 +1,49 @@
+import { type Command, Option } from 'commander';
+import type { Io } from '../io.ts';
+import type { ExitCode } from '../main.ts';
+
+const ABOUT =
+  'Make a back document from a scan or from tracings: what the file does not say is proposed, and asked about.';
+
+const AFTER = `
+Example: read the demo scan, take every proposal, and write the document with a copy of the mesh beside it
+  barwright back examples/tuesday-scan.ply --out tuesday-scanned.back.json --accept-proposals
+
+Without --accept-proposals it prints what it would propose, with reasons, and ends with 1 while something is open; what
+you say yourself is not asked: --unit m --tail -x --up +z --on 2026-10-14. Mark landmarks in the file's own numbers:
+--landmark withersTop=1.45,0.25,1.59 (also lastRib, bladeEdgeLeft, bladeEdgeRight, lowPoint). Blade edges and last rib
+are felt on the horse, not seen in a shape: accepted ones stay marked as proposed in every result.
+A mirrored scan can't be told from its shape: compare it with the horse.
+
+Tracings (CSV with curve,x,y,z, SVG, or a *.back.json of tracings) are asked about where they contradict themselves; answer
+with --answer "question=choice". Nothing is swapped by itself.`;
+
+const gather = (value: string, before: readonly string[] | undefined): string[] => [...(before ?? []), value];
+
+/** Arguments and options of `barwright back`; its work is loaded when it runs. */
+export function addBack(command: Command, io: Io, done: (exitCode: ExitCode) => void): void {
+  const axis = (name: string, about: string): Option =>
+    new Option(`--${name} <axis>`, about).choices(['+x', '-x', '+y', '-y', '+z', '-z']);
+  command
+    .description(ABOUT)
+    .argument('<file>', 'a scan (mesh) or tracings (CSV, SVG, *.back.json)')
+    .option('--out <file.back.json>', 'write the document here, a scan beside it')
+    .addOption(new Option('--unit <unit>', "unit of the file's numbers").choices(['mm', 'cm', 'm', 'in']))
+    .addOption(axis('tail', 'file axis that points to the tail'))
+    .addOption(axis('right', "file axis that points to the horse's right"))
+    .addOption(axis('up', 'file axis that points up'))
+    .option('--landmark <name=x,y,z>', "a marked place in the file's own numbers; may be repeated", gather)
+    .option('--accept-proposals', 'take what is proposed for everything not said')
+    .option('--answer <question=choice>', 'tracings: answer a question; may be repeated', gather)
+    .option('--name <text>', 'name of the back (default: of the file)')
+    .option('--by <text>', 'who measured')
+    .option('--on <yyyy-mm-dd>', 'the day it was measured (proposed: today)')
+    .option('--uncertainty-mm <mm>', 'error of measuring, heights (default: 3)')
+    .option('--uncertainty-deg <deg>', 'error of measuring, slopes (default: 2)')
+    .option('--owner <text>', 'record: owner; kept in the document, left out of results')
+    .option('--horse <text>', 'record: horse')
+    .addOption(new Option('--surface <state>', 'record: what was measured').choices(['bare', 'over pad']))
+    .option('--how <text>', 'record: how it was measured')
+    .addHelpText('after', AFTER)
+    .action(async (file, options) => done(await (await import('./back.ts')).back(file, options, io)));
+}
