@@ -42,9 +42,9 @@ export interface Orientation {
 }
 
 const SAMPLES = 1200;
-/** A file axis this near to the mean normal can be up: withers higher than the loin tip it by up to 8 degrees. */
-const UP_WITHIN_DEG = 20;
-const UP_CLEAR_DEG = 13;
+/** A file axis this near to the mean normal can be up: withers higher than the loin tip that by 1 to 4 degrees on our demo horses. */
+const UP_WITHIN_DEG = 14;
+const UP_CLEAR_DEG = 8;
 /** ... and the mirror plane leans from it by no more than this. */
 const LEAN_WITHIN_DEG = 4;
 const LEAN_CLEAR_DEG = 2.5;
@@ -64,7 +64,7 @@ export function proposeOrientation(mesh: TriangleMesh, tree: TriangleTree, hints
     const up = axisVector(fixed);
     const plane = mirror(up, acrossOf(hints, samples, up, shape));
     const leanDeg = leanOf(plane, samples, nearest, normal, up);
-    return { ...settle(up, plane, leanDeg, shape, hints, true), up: saidSo(fixed) };
+    return { ...settle(up, plane, leanDeg, shape, hints), up: saidSo(fixed) };
   }
   const first = mirror(shape.up, shape.across);
   const free = findMirrorPlane(samples, nearest, normal, first, null);
@@ -74,7 +74,7 @@ export function proposeOrientation(mesh: TriangleMesh, tree: TriangleTree, hints
   if (deg <= UP_WITHIN_DEG && leanDeg <= LEAN_WITHIN_DEG) {
     const plane = mirror(axisUp, squareTo(free.normal, axisUp));
     const up = upProposal(axis, deg, leanDeg, shape, hints);
-    return { ...settle(axisUp, plane, leanDeg, shape, hints, hints.tail !== undefined), up };
+    return { ...settle(axisUp, plane, leanDeg, shape, hints), up };
   }
   const up = squareTo(shape.up, free.normal);
   return askewOrientation(up, free, shape, axis, deg, leanDeg);
@@ -111,13 +111,12 @@ function settle(
   leanDeg: number,
   shape: ScanShape,
   hints: OrientationHints,
-  keepAxes: boolean,
 ): Omit<Orientation, 'up'> {
   const along = cross(plane.normal, up);
   const level = AXES.filter((axis) => Math.abs(dot(axisVector(axis), up)) < 0.5);
   const { deg } = nearestAxis(along, level);
   const hasTail = hints.tail !== undefined || hints.right !== undefined;
-  const isAskew = deg > YAW_WITHIN_DEG && !hasTail && !(keepAxes && hasTail);
+  const isAskew = deg > YAW_WITHIN_DEG && !hasTail;
   const turnReason = isAskew
     ? `The mirror plane stands ${deg.toFixed(1)} degrees off the nearest axis of the file, so the file is turned about up.`
     : `An axis of the file lies within ${deg.toFixed(1)} degrees of the mirror plane; the midplane through the landmarks takes up the rest.`;

@@ -96,7 +96,7 @@ describe('proposals on demo horses', () => {
       const truth = [unit, order.up, order.tail, order.right];
       const isRight = p.turn.value === null && parts.every((part, i) => part.value === truth[i]);
       if (isRight) right++;
-      else if (parts.every((part, i) => part.value === truth[i] || part.confidence !== 'unsure')) silentlyWrong++;
+      else if (parts.some((part, i) => part.value !== truth[i] && part.confidence !== 'unsure')) silentlyWrong++;
     }
     // biome-ignore lint/suspicious/noConsole: the rate is the point of this check.
     console.info(`${name}: ${right} of ${cases.length} proposed right, ${silentlyWrong} wrong and not flagged`);
@@ -144,7 +144,7 @@ describe('proposals on demo horses', () => {
     expect(leaning.residualMm).toBeGreaterThan(found.residualMm);
   });
 
-  it('lying askew in 12 random poses (seed 11): a turn, never called clear, upright to 12 degrees, sides to 3', () => {
+  it('lying askew in 12 random poses (seed 11): a turn, never called clear, upright to 5 degrees, sides to 1', () => {
     const worst = { sides: 0, up: 0, tail: 0, correct: 0 };
     const { mesh } = demoMesh('heron', 14, 1);
     for (const turn of randomTurns(11, 12)) {
@@ -169,9 +169,9 @@ describe('proposals on demo horses', () => {
     // biome-ignore lint/suspicious/noConsole: the measured angles are the point of this check.
     console.info('askew', worst);
     expect(worst.correct).toBeGreaterThanOrEqual(10);
-    expect(worst.sides).toBeLessThan(3);
-    expect(worst.up).toBeLessThan(12);
-    expect(worst.tail).toBeLessThan(12);
+    expect(worst.sides).toBeLessThan(1);
+    expect(worst.up).toBeLessThan(5);
+    expect(worst.tail).toBeLessThan(5);
   });
 
   it('a horse that stood a little askew (roll 1, pitch 3, yaw 12 degrees) keeps the axes of the file', () => {
@@ -180,6 +180,25 @@ describe('proposals on demo horses', () => {
     const p = proposeScan(scanOf(movedMesh(mesh, filePlace(order, 'in', smallTurn(1, 3, 12)))));
     expect(p.turn.value).toBeNull();
     expect({ tail: p.tail.value, right: p.right.value, up: p.up.value }).toEqual(order);
+  });
+
+  it('a level scan at 40 degrees in plan is turned about its own up, given or found', () => {
+    const { mesh } = demoMesh('tuesday', 14, 1);
+    for (const order of [PLAIN, { tail: '-z', right: '-x', up: '+y' }] as AxisOrder[]) {
+      // A turn about the file's own up.
+      const spin = order.up === '+z' ? smallTurn(0, 0, 40) : smallTurn(0, 40, 0);
+      const place = filePlace(order, 'mm', spin);
+      for (const hints of [{}, { up: order.up }]) {
+        const p = proposeScan(scanOf(movedMesh(mesh, place)), hints);
+        expect(p.up.value).toBe(order.up);
+        expect(p.turn.value).toHaveLength(9);
+        const o = place([0, 0, 0]);
+        const truth = [place([1, 0, 0]), place([0, 1, 0]), place([0, 0, 1])].map((e) =>
+          [0, 1, 2].map((k) => e[k] - o[k]),
+        );
+        for (const [i, row] of directions(p).entries()) expect(angleDeg(row, truth[i])).toBeLessThan(0.5);
+      }
+    }
   });
 
   it('what is given is not asked, landmarks tell head from tail, and contradictions are refused', () => {

@@ -124,10 +124,14 @@ function orientTail(inMm: TriangleMesh, found: Orientation, hints: ScanHints, sc
   const reading = tailByLandmarks(hints, found, scale) ?? tailByShape(inMm, found, up);
   const towards = found.along.map((value) => (reading.towardsLarger ? value : -value)) as Vector;
   const across = cross(up, towards);
-  const turn = found.askew === null ? null : [...towards, ...across, ...up];
-  const level = AXES.filter((axis) => Math.abs(dot(axisVector(axis), up)) < 0.5);
-  const value = turn === null ? nearestAxis(towards, level).axis : '+x';
-  const right = turn === null ? axisOf(cross(up, axisVector(value))) : '+y';
+  const upAxis = axisVector(found.up.value);
+  // Lying level but at an angle in plan, the file keeps its own axis for up; lying askew, the turned axes are plain x, y, z.
+  const isLevel = dot(up, upAxis) > 1 - 1e-12;
+  const level = AXES.filter((axis) => Math.abs(dot(axisVector(axis), upAxis)) < 0.5);
+  const value = isLevel ? nearestAxis(towards, level).axis : '+x';
+  const right = axisOf(cross(upAxis, axisVector(value)));
+  const turn =
+    found.askew === null ? null : rotationOnto([axisVector(value), axisVector(right), upAxis], [towards, across, up]);
   const other = `${value[0] === '+' ? '-' : '+'}${value[1]}` as Axis;
   return {
     tail: {
@@ -140,6 +144,13 @@ function orientTail(inMm: TriangleMesh, found: Orientation, hints: ScanHints, sc
     right: { value: right, alternatives: [], reason: MIRRORED, confidence: reading.confidence, given: false },
     turn,
   };
+}
+
+/** Row-major rotation that carries each direction onto its axis: the sum of axis x direction. */
+function rotationOnto(axes: readonly Vector[], directions: readonly Vector[]): number[] {
+  return Array.from({ length: 9 }, (_, k) =>
+    axes.reduce((sum, axis, i) => sum + axis[Math.floor(k / 3)] * directions[i][k % 3], 0),
+  );
 }
 
 function rightProposal(value: Axis, hints: ScanHints): Proposal<Axis> {
