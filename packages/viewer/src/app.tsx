@@ -2,12 +2,13 @@ import { type ReactNode, useEffect, useState } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from './app/Broken.tsx';
 import { Header } from './app/Header.tsx';
-import { ScanSheet } from './app/ScanSheet.tsx';
 import { ErrorStrip, LessonBar, NoticeStrip, SavedWord } from './app/Strips.tsx';
 import { useDrop } from './app/use-drop.ts';
 import { useUndoKeys } from './app/use-undo-keys.ts';
 import { ConnectedSetupCard, ConnectedSpecCard } from './card/index.ts';
 import { ConnectedCut } from './cut/index.ts';
+import { Desk } from './desk/Desk.tsx';
+import { useDeskWork } from './desk/desk-store.ts';
 import { openServedFiles } from './files/open-files.ts';
 import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
 import { ConnectedRuler } from './ruler/index.ts';
@@ -65,46 +66,15 @@ function useBench(query: URLSearchParams): { isReady: boolean; fault: string | n
 }
 
 function Bench({ plain }: { plain: boolean }) {
-  const cutOpen = useView((view) => view.cutOpen);
+  const work = useDeskWork();
   return (
     <>
       <div className="bench-strips">
         <ErrorStrip />
         <NoticeStrip />
         <LessonBar />
-        <ScanSheet />
       </div>
-      <main className="bench-main">
-        <div className="bench-left">
-          <div className="bench-scene">
-            <Guarded>
-              <Scene plain={plain} />
-            </Guarded>
-          </div>
-          <div className="bench-ruler">
-            <div className="bench-ruler-body">
-              <Guarded>
-                <ConnectedRuler />
-              </Guarded>
-            </div>
-            {cutOpen && (
-              <div className="bench-cut">
-                <Guarded>
-                  <ConnectedCut />
-                </Guarded>
-              </div>
-            )}
-          </div>
-        </div>
-        <div className="bench-side">
-          <div className="bench-reading">
-            <Guarded>
-              <ConnectedReading />
-            </Guarded>
-          </div>
-          <Cards />
-        </div>
-      </main>
+      {work === null ? <Main plain={plain} /> : <Desk work={work} />}
       <footer className="bench-cautions">
         <Guarded>
           <ConnectedCautions />
@@ -112,6 +82,43 @@ function Bench({ plain }: { plain: boolean }) {
         <SavedWord />
       </footer>
     </>
+  );
+}
+
+function Main({ plain }: { plain: boolean }) {
+  const cutOpen = useView((view) => view.cutOpen);
+  return (
+    <main className="bench-main">
+      <div className="bench-left">
+        <div className="bench-scene">
+          <Guarded>
+            <Scene plain={plain} />
+          </Guarded>
+        </div>
+        <div className="bench-ruler">
+          <div className="bench-ruler-body">
+            <Guarded>
+              <ConnectedRuler />
+            </Guarded>
+          </div>
+          {cutOpen && (
+            <div className="bench-cut">
+              <Guarded>
+                <ConnectedCut />
+              </Guarded>
+            </div>
+          )}
+        </div>
+      </div>
+      <div className="bench-side">
+        <div className="bench-reading">
+          <Guarded>
+            <ConnectedReading />
+          </Guarded>
+        </div>
+        <Cards />
+      </div>
+    </main>
   );
 }
 

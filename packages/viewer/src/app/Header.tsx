@@ -1,4 +1,5 @@
 import { useRef } from 'react';
+import { openDesk } from '../desk/desk-store.ts';
 import { DEMO_BACKS, DEMO_LESSONS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
 import { openDemoLesson, openFiles } from '../files/open-files.ts';
 import { fileNameFor, saveJson } from '../files/save-file.ts';
@@ -21,6 +22,7 @@ export function Header() {
       <h1 className="head-name">Barwright</h1>
       <PatternPicker />
       <BackPicker />
+      <NewBackPicker />
       <LessonPicker />
       <FileButtons />
       <HistoryButtons />
@@ -80,6 +82,38 @@ function BackPicker() {
   );
 }
 
+/** The ways in for a horse of one's own; scans, tracings and photos also come by dropping them anywhere. */
+const WAYS_IN = {
+  photo: 'From a photo of a paper tracing',
+  numbers: 'By hand: a few numbers',
+  'two-backs': 'Two backs of one horse, before and after',
+} as const;
+
+function NewBackPicker() {
+  return (
+    <label className="head-pick">
+      <span className="visually-hidden">Measure a horse</span>
+      <select
+        value=""
+        aria-label="Measure a horse"
+        onChange={(event) => openWay(event.currentTarget.value as keyof typeof WAYS_IN)}
+      >
+        <option value="" disabled hidden>
+          Measure a horse
+        </option>
+        {Object.entries(WAYS_IN).map(([way, says]) => (
+          <option key={way} value={way}>
+            {says}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+const openWay = (way: keyof typeof WAYS_IN): void =>
+  openDesk(way === 'photo' ? { kind: way, images: [] } : { kind: way });
+
 function LessonPicker() {
   const name = useDocument((documents) => documents.lesson?.document.name ?? 'none open');
   return (
@@ -113,7 +147,7 @@ function FileButtons() {
         type="file"
         multiple
         hidden
-        accept=".json,.ply,.obj,.stl"
+        accept=".json,.ply,.obj,.stl,.glb,.3mf,.xyz,.pts,.asc,.txt,.csv,.svg,.jpg,.jpeg,.png,.webp"
         aria-label="Files to open"
         onChange={(event) => {
           const files = [...(event.currentTarget.files ?? [])];

@@ -1,28 +1,31 @@
+import type { BackDocument } from '@barwright/geometry';
+import { openDesk } from '../desk/desk-store.ts';
 import { loadEditor, openBack, openLesson, openPattern, openSetup, refuse } from '../state/actions.ts';
 import type { EditOutcome } from '../state/documents.ts';
 import { resultStore } from '../state/stores.ts';
 import { DEMO_LESSONS } from './demos.ts';
 import { gatherLesson } from './gather-lesson.ts';
+import { kindOfFile } from './kind-of-file.ts';
 import { type ReadFile, type SortedFiles, sortFiles } from './sort-files.ts';
-
-const MESH_NAME = /\.(ply|obj|stl)$/i;
 
 /** Opens whatever was picked or dropped, as one step of undo each. What can't be opened is said; the rest is opened. */
 export async function openFiles(files: Iterable<File>): Promise<void> {
   const editor = await loadEditor();
   resultStore.setState({ refused: null, notice: null });
   const read: ReadFile[] = [];
+  const images: File[] = [];
   for (const file of files) {
-    if (MESH_NAME.test(file.name)) {
-      read.push({ kind: 'mesh', fileName: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
-      continue;
-    }
-    const text = await file.text();
-    const parsed = editor.attempt(() => editor.parseJson(text, file.name));
-    if (parsed.ok) read.push({ kind: 'json', fileName: file.name, json: parsed.value });
-    else refuse('file', file.name, parsed.error);
+    const kind = await kindOfFile(file);
+    if (kind === 'image') images.push(file);
+    else if (kind === 'json') {
+      const text = await file.text();
+      const parsed = editor.attempt(() => editor.parseJson(text, file.name));
+      if (parsed.ok) read.push({ kind, fileName: file.name, json: parsed.value });
+      else refuse('file', file.name, parsed.error);
+    } else read.push({ kind, fileName: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
   }
   openSorted(sortFiles(read), editor);
+  if (images.length > 0) openDesk({ kind: 'photo', images });
 }
 
 function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadEditor>>): void {
@@ -35,6 +38,7 @@ function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadE
   for (const { fileName, json, mesh } of sorted.backs) {
     const checked = editor.attempt(() => editor.readBack(json, fileName));
     if (!checked.ok) note(fileName, refuse('file', fileName, checked.error));
+    else if (hasOpenQuestions(editor, checked.value)) openDesk({ kind: 'tracings', fileName, source: { json } });
     else {
       openBack({ name: checked.value.name, json, mesh });
       opened.push(fileName);
@@ -45,9 +49,19 @@ function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadE
     note(fileName, lesson.ok ? openLesson(lesson.value) : refuse('file', fileName, lesson.error));
   }
   for (const error of sorted.refused) refuse('file', error.file ?? '', error);
-  const loose = sorted.looseMeshes[0];
-  if (loose !== undefined) resultStore.setState({ scanToDescribe: loose });
+  const [tracings] = sorted.tracings;
+  if (tracings !== undefined) {
+    openDesk({ kind: 'tracings', fileName: tracings.fileName, source: { bytes: tracings.bytes } });
+  }
+  const [loose] = sorted.looseMeshes;
+  if (loose !== undefined) openDesk({ kind: 'scan', fileName: loose.fileName, bytes: loose.bytes });
   if (opened.length > 0) resultStore.setState({ notice: `Opened ${opened.join(', ')}.` });
+}
+
+function hasOpenQuestions(editor: Awaited<ReturnType<typeof loadEditor>>, document: BackDocument): boolean {
+  if (document.kind !== 'tracings') return false;
+  const asked = editor.attempt(() => editor.checkTracings(document));
+  return asked.ok && asked.value.some(({ blocking }) => blocking);
 }
 
 /** Files that `barwright view` serves beside the page: a list of names and addresses. */

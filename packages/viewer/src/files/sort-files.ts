@@ -1,9 +1,10 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 
-/** A file that was read: a parsed document, or the bytes of a scan. */
+/** A file that was read: a parsed document, or the bytes of a scan or of tracings. */
 export type ReadFile =
   | { readonly kind: 'json'; readonly fileName: string; readonly json: unknown }
-  | { readonly kind: 'mesh'; readonly fileName: string; readonly bytes: Uint8Array };
+  | { readonly kind: 'mesh'; readonly fileName: string; readonly bytes: Uint8Array }
+  | { readonly kind: 'tracings'; readonly fileName: string; readonly bytes: Uint8Array };
 
 /** What a handful of opened files comes to. */
 export interface SortedFiles {
@@ -17,6 +18,8 @@ export interface SortedFiles {
   }[];
   /** Scans that no document among the files names. */
   readonly looseMeshes: readonly { fileName: string; bytes: Uint8Array }[];
+  /** Curves in CSV or SVG. */
+  readonly tracings: readonly { fileName: string; bytes: Uint8Array }[];
   readonly refused: readonly InputErrorDetails[];
 }
 
@@ -32,7 +35,7 @@ export function sortFiles(files: readonly ReadFile[]): SortedFiles {
   const meshes = files.filter((file) => file.kind === 'mesh');
   const used = new Set<string>();
   const sorted = { patterns: [], setups: [], lessons: [], backs: [], refused: [] } as {
-    -readonly [Key in Exclude<keyof SortedFiles, 'looseMeshes'>]: SortedFiles[Key][number][];
+    -readonly [Key in Exclude<keyof SortedFiles, 'looseMeshes' | 'tracings'>]: SortedFiles[Key][number][];
   };
   for (const file of files) {
     if (file.kind !== 'json') continue;
@@ -55,7 +58,11 @@ export function sortFiles(files: readonly ReadFile[]): SortedFiles {
       if (mesh !== null) used.add(mesh.fileName);
     }
   }
-  return { ...sorted, looseMeshes: meshes.filter((mesh) => !used.has(mesh.fileName)) };
+  return {
+    ...sorted,
+    looseMeshes: meshes.filter((mesh) => !used.has(mesh.fileName)),
+    tracings: files.filter((file) => file.kind === 'tracings'),
+  };
 }
 
 function schemaOf(json: unknown): string | null {

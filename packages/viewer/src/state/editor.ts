@@ -1,5 +1,5 @@
 // Loaded lazily: reading and checking edits needs the expression parser and the schemas.
-export { lessonFiles, parseJson, readBack, readLesson } from '@barwright/geometry';
+export { checkTracings, lessonFiles, parseJson, readBack, readLesson } from '@barwright/geometry';
 
 import {
   diffFromParent,

@@ -49,8 +49,6 @@ export interface ResultState {
   readonly saved: 'saved' | 'saving' | 'unavailable';
   /** A short notice: what was opened, what a file warned of. */
   readonly notice: string | null;
-  /** A scan that came without its document: the page asks for unit and axes. */
-  readonly scanToDescribe: { readonly fileName: string; readonly bytes: Uint8Array } | null;
 }
 
 export const RESULT_START: ResultState = Object.freeze({
@@ -66,5 +64,4 @@ export const RESULT_START: ResultState = Object.freeze({
   refused: null,
   saved: 'saved',
   notice: null,
-  scanToDescribe: null,
 });

@@ -4,7 +4,8 @@ import type { Documents } from '../state/documents.ts';
 import { followFinding } from '../state/follow-finding.ts';
 import { documentStore, resultStore, viewStore } from '../state/stores.ts';
 import type { Inputs } from './inputs.ts';
-import { Interrupted, Lane } from './lane.ts';
+import { Lane } from './lane.ts';
+import { Interrupted } from './worker-line.ts';
 
 /** The hand rests this long before causes, capacity and accuracy are worked out. */
 const REST_MS = 250;

@@ -1,0 +1,7 @@
+/**
+ * All that the measuring desk asks of its worker, put together from one file for each kind of work. Refused inputs throw
+ * InputError; what takes long can be stopped by restarting the worker.
+ */
+export const deskService = {};
+
+export type DeskService = typeof deskService;
