@@ -42,10 +42,12 @@ function assumptionLines(
 ): string[] {
   const { load } = setup;
   const at = load.at === 'seat' ? "the seat's low point" : `${load.at} % of bar length`;
+  const slope = load.riseDeg === 0 ? '' : `, ${load.riseDeg > 0 ? 'uphill' : 'downhill'} ${Math.abs(load.riseDeg)} deg`;
+  const pulls = load.pulls.map((pull) => `; ${plainText(pull.name)} ${pull.downN} N down`).join('');
   const layers = setup.layers.map((l) => `${l.name} ${l.thicknessMm} mm, ${l.stiffnessKPaPerMm} kPa/mm`);
   return [
     `Back measured ${measured.on} by ${measured.by}, to about ${measured.uncertaintyMm} mm and ${measured.uncertaintyDeg} deg.`,
-    `Load: rider ${load.riderKg} kg and saddle ${load.saddleKg} kg, times ${load.factor}, at ${at}. Set position ${setup.setPositionMm} mm.`,
+    `Load: rider ${load.riderKg} kg and saddle ${load.saddleKg} kg, times ${load.factor}, at ${at}${slope}${pulls}. Set position ${setup.setPositionMm} mm.`,
     `Layers from the horse outward: ${layers.join('; ')}.`,
     ...(changes.length === 0 ? [] : [`Changed: ${changes.map(([key, value]) => `${key} = ${value}`).join('; ')}.`]),
   ];

@@ -198,13 +198,18 @@ function assumptions({ seated, result }: Fit, words: MapWords): string[] {
   const bound = Number.isFinite(result.accuracy.boundMm) ? `, within ${figure(result.accuracy.boundMm, 2)} mm` : '';
   return [
     `Back: ${name}, measured ${measured.on} by ${measured.by}, to about ${measured.uncertaintyMm} mm and ${measured.uncertaintyDeg}\u00b0; ${legs}.`,
-    `Load: rider ${load.riderKg} kg and saddle ${load.saddleKg} kg, times ${load.factor}, at ${at}, ${load.heightMm} mm above the bearing line. Set position ${figure(setPositionMm, 0)} mm.`,
-    `From the horse outward: ${stack}. Rigid bars, no friction, no girth. Path ${result.accuracy.path}${bound}.`,
+    `Load: rider ${load.riderKg} kg and saddle ${load.saddleKg} kg, times ${load.factor}, at ${at}, ${load.heightMm} mm above the bearing line${otherLoads(load)}. Set position ${figure(setPositionMm, 0)} mm.`,
+    `From the horse outward: ${stack}. Rigid bars, no friction${load.pulls.length === 0 ? ', no girth' : ''}. Path ${result.accuracy.path}${bound}.`,
     ...(words.changes === undefined || words.changes.length === 0
       ? []
       : [`Changed from the files: ${words.changes.join('; ')}.`]),
     `Drawn ${words.drawnOn}.`,
   ];
+}
+
+function otherLoads({ riseDeg, pulls }: Fit['seated']['setup']['load']): string {
+  const slope = riseDeg === 0 ? '' : `, ${riseDeg > 0 ? 'uphill' : 'downhill'} ${Math.abs(riseDeg)}\u00b0`;
+  return slope + pulls.map(({ name, downN }) => `; ${name} ${figure(downN, 0)} N down`).join('');
 }
 
 /** At most so many findings are set out; the rest are counted. */

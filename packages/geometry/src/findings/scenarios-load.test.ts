@@ -42,6 +42,29 @@ describe('TRADE 8: load, place and data', () => {
     }
   });
 
+  it('a slope of 12 degrees leaves the cosine of the weight on the back and its sine to be held, uphill from the front', () => {
+    const back = evenBack('tuesday');
+    const weight = 95 * 9.80665;
+    const radians = Math.PI / 180;
+    for (const riseDeg of [12, -12]) {
+      const level = fitTree(demoPatternTree('post'), back, scenarioSetup(), figures).result;
+      const { load, reactions } = fitTree(
+        demoPatternTree('post'),
+        back,
+        scenarioSetup({ load: { riseDeg } }),
+        figures,
+      ).result;
+      expect(load.appliedN).toBeCloseTo(weight * Math.cos(riseDeg * radians), 9);
+      expect(Math.abs(load.residualN)).toBeLessThan(1e-6 * weight);
+      expect(load.residualMomentNmm).toBeLessThan(1e-4 * weight);
+      // The back's own lengthwise push changes a little with the pitch; the weight's share is the rest.
+      expect(Math.sign(reactions.xN - level.reactions.xN)).toBe(-Math.sign(riseDeg));
+      expect(
+        Math.abs(Math.abs(reactions.xN - level.reactions.xN) / (weight * Math.sin(12 * radians)) - 1),
+      ).toBeLessThan(0.2);
+    }
+  });
+
   it('18: a label that changes within 30 mm of set position marks the design as sensitive', () => {
     const tree = demoPatternTree('wren');
     const back = evenBack('dumpling');

@@ -1,4 +1,4 @@
-import { symmetricEigenvalues } from '../numeric/index.ts';
+import { symmetricEigenvalues, transformPoint } from '../numeric/index.ts';
 import {
   barToHorse,
   type Capacity,
@@ -64,64 +64,75 @@ export function summariseFit(seated: SeatedTree, laidOn: SeatedTree, extras: Fit
 }
 
 /**
- * Contact forces and moments about the load's point, summed from the cells. Held freedoms show as reactions: what
- * friction, girth or breast gear would have to supply.
+ * Contact forces and moments about the weight's point, summed from the cells, and the loads beside them. Held freedoms
+ * show as reactions: what friction, girth or breast gear would have to supply.
  */
 function balance({ samples, seat, loads, loadN }: SeatedTree): Pick<FitResult, 'load' | 'reactions'> {
   const m = barToHorse(seat.pose);
-  const [bx, by, bz] = loads[0]!.pointMm;
-  const at: [number, number, number] = [
-    m[0]! * bx + m[1]! * by + m[2]! * bz + m[3]!,
-    m[4]! * bx + m[5]! * by + m[6]! * bz + m[7]!,
-    m[8]! * bx + m[9]! * by + m[10]! * bz + m[11]!,
-  ];
-  const f = [0, 0, 0];
-  const t = [0, 0, 0];
+  const at = transformPoint(m, ...loads[0]!.pointMm);
+  const contact = wrench();
   for (let i = 0; i < samples.count; i++) {
     const n = seat.pressureMPa[i]! * samples.areaMm2[i]!;
     if (!(n > 0)) continue;
-    const fx = n * seat.rows.normal[3 * i]!;
-    const fy = n * seat.rows.normal[3 * i + 1]!;
-    const fz = n * seat.rows.normal[3 * i + 2]!;
-    const rx = seat.placedMm[3 * i]! - at[0];
-    const ry = seat.placedMm[3 * i + 1]! - at[1];
-    const rz = seat.placedMm[3 * i + 2]! - at[2];
-    f[0]! += fx;
-    f[1]! += fy;
-    f[2]! += fz;
-    t[0]! += ry * fz - rz * fy;
-    t[1]! += rz * fx - rx * fz;
-    t[2]! += rx * fy - ry * fx;
+    const { normal } = seat.rows;
+    addForce(
+      contact,
+      [n * normal[3 * i]!, n * normal[3 * i + 1]!, n * normal[3 * i + 2]!],
+      [seat.placedMm[3 * i]! - at[0], seat.placedMm[3 * i + 1]! - at[1], seat.placedMm[3 * i + 2]! - at[2]],
+    );
   }
-  return heldParts(f, t, at, seat.pose, loadN);
+  const all = { f: [...contact.f], t: [...contact.t] };
+  for (const { pointMm, forceN } of loads) {
+    const p = transformPoint(m, ...pointMm);
+    addForce(all, forceN, [p[0] - at[0], p[1] - at[1], p[2] - at[2]]);
+  }
+  return {
+    load: { ...left(all, at, seat.pose), appliedN: loadN, supportedN: contact.f[2]! },
+    reactions: held(all, at, seat.pose),
+  };
 }
+
+interface Wrench {
+  readonly f: number[];
+  readonly t: number[];
+}
+
+const wrench = (): Wrench => ({ f: [0, 0, 0], t: [0, 0, 0] });
+
+/** Adds a force and its moment, r from the point that moments are taken about. */
+function addForce(
+  { f, t }: Wrench,
+  [fx, fy, fz]: readonly [number, number, number],
+  [rx, ry, rz]: readonly [number, number, number],
+): void {
+  f[0]! += fx;
+  f[1]! += fy;
+  f[2]! += fz;
+  t[0]! += ry * fz - rz * fy;
+  t[1]! += rz * fx - rx * fz;
+  t[2]! += rx * fy - ry * fx;
+}
+
+type At = readonly [number, number, number];
 
 /**
  * The solver balances moments about the bar frame's origin with forward place and shift held there, so the held forces
  * act through that origin; what is left over after them is the residual.
  */
-function heldParts(
-  f: readonly number[],
-  t: readonly number[],
-  at: readonly [number, number, number],
-  pose: SeatedTree['seat']['pose'],
-  loadN: number,
-): Pick<FitResult, 'load' | 'reactions'> {
-  const rx = pose.xMm - at[0];
-  const ry = pose.yMm - at[1];
-  const rz = pose.zMm - at[2];
-  const hx = -f[0]!;
-  const hy = -f[1]!;
-  const left = [t[0]! - rz * hy, t[1]! + rz * hx, t[2]! + rx * hy - ry * hx];
-  return {
-    load: {
-      appliedN: loadN,
-      supportedN: f[2]!,
-      residualN: Math.abs(f[2]! - loadN),
-      residualMomentNmm: Math.hypot(left[0]!, left[1]!),
-    },
-    reactions: { xN: hx, yN: hy, aboutZNmm: -left[2]!, atMm: [pose.xMm, pose.yMm, pose.zMm] },
-  };
+function aboutOrigin({ f, t }: Wrench, at: At, { xMm, yMm, zMm }: SeatedTree['seat']['pose']): readonly number[] {
+  const [rx, ry, rz] = [xMm - at[0], yMm - at[1], zMm - at[2]];
+  const [hx, hy] = [-f[0]!, -f[1]!];
+  return [t[0]! - rz * hy, t[1]! + rz * hx, t[2]! + rx * hy - ry * hx];
+}
+
+function left(all: Wrench, at: At, pose: SeatedTree['seat']['pose']): { residualN: number; residualMomentNmm: number } {
+  const [aboutX, aboutY] = aboutOrigin(all, at, pose);
+  return { residualN: Math.abs(all.f[2]!), residualMomentNmm: Math.hypot(aboutX!, aboutY!) };
+}
+
+function held(all: Wrench, at: At, pose: SeatedTree['seat']['pose']): FitResult['reactions'] {
+  const aboutZ = aboutOrigin(all, at, pose)[2]!;
+  return { xN: -all.f[0]!, yN: -all.f[1]!, aboutZNmm: -aboutZ, atMm: [pose.xMm, pose.yMm, pose.zMm] };
 }
 
 function coverage({ samples, seat }: SeatedTree): FitResult['coverage'] {

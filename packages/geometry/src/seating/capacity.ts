@@ -1,6 +1,7 @@
 import { rotationOf } from '../numeric/index.ts';
 import { contactFigures } from './contact-figures.ts';
-import { loadNewtons, type SeatedTree, seatTree } from './seat-tree.ts';
+import { loadNewtons } from './loads.ts';
+import { type SeatedTree, seatTree } from './seat-tree.ts';
 import type { Setup } from './setup-schema.ts';
 
 /** Tree bearing capacity (DESIGN 4): never a permission to ride. N. */

@@ -17,13 +17,14 @@ export {
 export { areaQuantile, type ContactFigures, contactFigures } from './contact-figures.ts';
 export { type GapFigures, gapFigures } from './gap-figures.ts';
 export { type BarProfile, lengthwiseProfile } from './lengthwise-profile.ts';
+export { downwardNewtons, loadNewtons, loadPoint, loadsOf } from './loads.ts';
 export { bearingEnds, type Mismatch, measureMismatch, type StationMismatch } from './mismatch.ts';
 export { peakOverDisc } from './peak-over-disc.ts';
 export { barToHorse, FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
 export { type Place, type Probe, probeTree } from './probe-tree.ts';
 export { readSetup, setupJsonSchema } from './read-setup.ts';
 export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_TOLERANCE, seatBody } from './seat.ts';
-export { loadNewtons, loadPoint, type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
+export { type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
 export { type Rules, SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';
 export { type SpineClearance, spineClearance } from './spine-clearance.ts';
 export { type TipFigures, tipFigures } from './tip-figures.ts';

@@ -1,8 +1,9 @@
 import type { BackSurface } from '../back/back-surface.ts';
-import { type BarSamples, sampleBars, type Tree, treeLengthMm } from '../bar/index.ts';
+import { type BarSamples, sampleBars, type Tree } from '../bar/index.ts';
 import { type LayerStack, stackLayers } from '../layers/index.ts';
 import type { DistanceField } from '../spatial/distance-field.ts';
 import type { ContactBody, Load } from './contact-energy.ts';
+import { downwardNewtons, loadsOf } from './loads.ts';
 import type { Pose } from './pose.ts';
 import { type Seat, type SeatStatus, seatBody, seatBodyQuickly } from './seat.ts';
 import type { Setup } from './setup-schema.ts';
@@ -16,6 +17,7 @@ export interface SeatedTree {
   readonly samples: BarSamples;
   readonly stack: LayerStack;
   readonly loads: readonly Load[];
+  /** Downward part of all loads, N. */
   readonly loadN: number;
   readonly seat: Seat;
   readonly status: SeatStatus;
@@ -29,37 +31,32 @@ export interface SeatTreeOptions {
   readonly laidOn?: boolean;
 }
 
-const GRAVITY = 9.80665;
 /** Stiffness of the near-rigid layer when a tree is laid on, kPa/mm: saddle-weight squeeze stays under about 0.3 mm. */
 const LAID_ON_KPA_PER_MM = 600;
 
 /** The soft first steps of laying on only need to come near. */
 const LAID_ON_EVERY = 20;
 
-/** Rider and saddle times the gait factor, N. */
-export function loadNewtons(setup: Setup): number {
-  return (setup.load.riderKg + setup.load.saddleKg) * setup.load.factor * GRAVITY;
-}
-
-/** Where the load acts, in the bar frame, mm. */
-export function loadPoint(tree: Tree, setup: Setup): [number, number, number] {
-  const at = setup.load.at === 'seat' ? tree.parts.seatLowMm : (setup.load.at / 100) * treeLengthMm(tree);
-  return [at - tree.right.shape.rockLowPointMm, setup.load.offsetMm, setup.load.heightMm];
-}
-
 /** Settles height, pitch and roll under the setup's load; forward place, shift and yaw are held (DESIGN 4). */
 export function seatTree(tree: Tree, back: BackSurface, setup: Setup, options: SeatTreeOptions = {}): SeatedTree {
   const samples = options.samples ?? sampleBars(tree.left, tree.right, { samples: setup.samples });
   const field = setup.path === 'exact' ? back.exact : back.fast;
   const stack = options.laidOn ? laidOnStack(1) : stackLayers(setup.layers);
-  const loadN = options.laidOn ? Math.max(1, setup.load.saddleKg) * GRAVITY : loadNewtons(setup);
-  const loads: Load[] = [{ pointMm: loadPoint(tree, setup), forceN: [0, 0, -loadN] }];
+  const loads = loadsOf(tree, options.laidOn ? saddleAlone(setup) : setup);
+  const loadN = downwardNewtons(loads);
   const start = options.start ?? lowerOnto(samples, back, setup, stack.thicknessMm);
   const seat = options.laidOn
     ? layOn(samples, field, loads, start, options.start !== undefined)
     : seatBody(samples, field, stack, loads, start);
   const status = seat.status === 'settled' && pressedAtDataEdge(samples, seat) ? 'off the data' : seat.status;
   return { tree, back, setup, samples, stack, loads, loadN, seat, status };
+}
+
+/** The saddle alone on a level horse, and at least a kilogram of it. */
+function saddleAlone(setup: Setup): Setup {
+  const { load } = setup;
+  const saddleKg = Math.max(1, load.saddleKg);
+  return { ...setup, load: { ...load, riderKg: 0, saddleKg, factor: 1, riseDeg: 0, pulls: [] } };
 }
 
 /**

@@ -62,6 +62,30 @@ describe('balance on the demo backs', () => {
     });
   }
 
+  it('up and down hill, girth and one stirrup pulled: balance to 1e-6 of the load (Post on Tuesday, seed 53, 8 cases)', () => {
+    const random = seededRandom(53);
+    const between = (a: number, b: number): number => a + (b - a) * random();
+    for (let i = 0; i < 8; i++) {
+      const pull = { heightMm: -60, rearN: 0, rightN: 0 };
+      const pulls = [
+        { ...pull, name: 'girth left', at: 25, offsetMm: -180, downN: between(50, 300) },
+        { ...pull, name: 'girth right', at: 25, offsetMm: 180, downN: between(50, 300) },
+        { ...pull, name: 'stirrup', at: 45, offsetMm: -200, rearN: 20, rightN: -30, downN: between(0, 120) },
+      ];
+      const setup = setupOf({}, { riseDeg: between(-15, 15), pulls });
+      const seated = seatTree(demoTree('post'), built.get('tuesday')!, setup);
+      expect(seated.status).toBe('settled');
+      const weight = 95 * 9.80665 * Math.cos((setup.load.riseDeg * Math.PI) / 180);
+      expect(seated.loadN).toBeCloseTo(
+        pulls.reduce((sum, { downN }) => sum + downN, weight),
+        6,
+      );
+      const left = imbalance(seated);
+      expect(left.force).toBeLessThan(1e-6);
+      expect(left.moment).toBeLessThan(1e-6);
+    }
+  });
+
   it('exact path: the same balance to 1e-6', () => {
     const seated = seatTree(demoTree('post'), built.get('tuesday')!, setupOf({ path: 'exact', samples: 600 }));
     expect(seated.status).toBe('settled');

@@ -40,6 +40,20 @@ const rulesSchema = z.strictObject({
   setPositionBandMm: finite.positive().max(200).default(30),
 });
 
+/** A dead force fixed in place on the tree, its direction fixed in the horse frame, N. */
+const pullSchema = z.strictObject({
+  name: z.string().min(1).max(100),
+  /** Percent of bar length from the front tip. */
+  at: finite.min(-20).max(120),
+  /** + to the horse's right. */
+  offsetMm: finite.min(-500).max(500).default(0),
+  /** Above the low point of the bearing line. */
+  heightMm: finite.min(-800).max(1500).default(0),
+  rearN: finite.min(-5000).max(5000).default(0),
+  rightN: finite.min(-5000).max(5000).default(0),
+  downN: finite.min(-5000).max(5000),
+});
+
 /** How the tree is loaded and what lies between: `*.setup.json`. Defaults are DESIGN 1's table. */
 export const setupSchema = z.strictObject({
   schema: z.literal('barwright/setup/1').default('barwright/setup/1'),
@@ -60,6 +74,10 @@ export const setupSchema = z.strictObject({
       offsetMm: finite.min(-200).max(200).default(0),
       /** Above the low point of the bearing line. */
       heightMm: finite.min(0).max(1500).default(150),
+      /** The ground's rise under the horse, + uphill: the weight then leans rearward in the horse's own frame. */
+      riseDeg: finite.min(-35).max(35).default(0),
+      /** Further dead forces on the tree: girth at the rigging, one stirrup, a hand on the horn. */
+      pulls: z.array(pullSchema).max(20).default([]),
     })
     .prefault({}),
   /** From the horse outward. */
