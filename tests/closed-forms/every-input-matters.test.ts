@@ -27,6 +27,28 @@ function outcome(tree: Tree, setup: Setup, withCapacity = false): string {
 const post = demoShape('post');
 const baseTree = treeOf(post);
 
+/** A pull straight down, and each of its fields changed against it: none may stay without effect. */
+function pullChanges(): Record<string, (s: Setup) => Setup> {
+  const pull = { name: 'hand', at: 25, offsetMm: 40, heightMm: 100, rearN: 10, rightN: 10, downN: 80 };
+  const without = { at: 40, offsetMm: 0, heightMm: 0, rearN: 0, rightN: 0, downN: 0 };
+  const withPull = (s: Setup, change: Partial<typeof pull>): Setup => ({
+    ...s,
+    load: { ...s.load, pulls: [{ ...pull, ...change }] },
+  });
+  const whole = outcome(baseTree, withPull(BASE, {}));
+  return Object.fromEntries([
+    ['load.pulls', (s: Setup) => withPull(s, {})],
+    ...Object.entries(without).map(([field, value]) => [
+      `load.pulls.${field}`,
+      (s: Setup) => {
+        const changed = withPull(s, { [field]: value });
+        expect(outcome(baseTree, changed)).not.toBe(whole);
+        return changed;
+      },
+    ]),
+  ]);
+}
+
 describe('every field of a setup changes some number', () => {
   const changes: Record<string, (s: Setup) => Setup> = {
     setPositionMm: (s) => ({ ...s, setPositionMm: -20 }),
@@ -39,6 +61,8 @@ describe('every field of a setup changes some number', () => {
     'load.at seat': (s) => ({ ...s, load: { ...s.load, at: 'seat' } }),
     'load.offsetMm': (s) => ({ ...s, load: { ...s.load, offsetMm: 5 } }),
     'load.heightMm': (s) => ({ ...s, load: { ...s.load, heightMm: 600 } }),
+    'load.riseDeg': (s) => ({ ...s, load: { ...s.load, riseDeg: 5 } }),
+    ...pullChanges(),
     'layers.thicknessMm': (s) => ({ ...s, layers: s.layers.map((l, i) => (i === 1 ? { ...l, thicknessMm: 25 } : l)) }),
     'layers.stiffnessKPaPerMm': (s) => ({
       ...s,
