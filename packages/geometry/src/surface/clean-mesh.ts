@@ -62,6 +62,7 @@ export interface CleanMeshReport {
 /**
  * Makes a scan usable: welds vertices, leaves out degenerate and repeated faces and small islands, makes winding agree, turns open
  * patches towards `up` and closed ones outwards. Holes are not filled and self-intersections not looked for. Near linear time.
+ * The mesh handed in is left as it is; where nothing was wrong the arrays of the answer are its own.
  * @throws InputError 'malformed', 'not-a-number', 'out-of-range' for a broken mesh, 'empty', 'too-large', and 'degenerate' when no
  * face is left (all points identical or on a line).
  */
@@ -78,7 +79,7 @@ export function cleanMesh(
   const welded = weldVertices(mesh.positions, weldTolerance);
   const faces = dropFaces(
     welded.positions,
-    mesh.triangles.map((v) => welded.vertexOf[v]),
+    welded.positions === mesh.positions ? mesh.triangles : mesh.triangles.map((v) => welded.vertexOf[v]),
     settings.maxAspect,
   );
   if (faces.triangles.length === 0) {
@@ -96,7 +97,8 @@ export function cleanMesh(
   const islands = keepIslands(all, edges, patches, settings.minIslandShare);
   const faced = facePatches(all, edges, patches, islands.keep, settings.up);
   const out = compact(all.positions, faced.triangles);
-  const outEdges = buildEdgeTable(out.triangles);
+  // Numbers of half-edges stay where no face goes or turns.
+  const outEdges = faced.triangles === all.triangles ? edges : buildEdgeTable(out.triangles);
   const report: CleanMeshReport = {
     verticesIn: mesh.positions.length / 3,
     verticesOut: out.positions.length / 3,
@@ -116,7 +118,7 @@ export function cleanMesh(
     islandsDropped: islands.dropped,
     islandsDroppedArea: islands.droppedArea,
     boundaryLoops: boundaryLoopLengths(out.positions, out.triangles, outEdges),
-    nonManifoldEdges: outEdges.faceCount.reduce((sum, count) => sum + (count > 2 ? 1 : 0), 0),
+    nonManifoldEdges: countAbove(outEdges.faceCount, 2),
   };
   return { mesh: out, report };
 }
@@ -147,20 +149,28 @@ function checkInput({ positions, triangles }: TriangleMesh, maxTriangles: number
   }
 }
 
+function countAbove(values: Int32Array, limit: number): number {
+  let count = 0;
+  for (let i = 0; i < values.length; i++) if (values[i] > limit) count++;
+  return count;
+}
+
 function diagonal(mesh: TriangleMesh): number {
   const { min, max } = meshBounds(mesh);
   return Math.hypot(max[0] - min[0], max[1] - min[1], max[2] - min[2]);
 }
 
-/** Leaves out vertices that no face uses; the others keep their order. */
+/** Leaves out vertices that no face uses; the others keep their order. Nothing is copied when all are used. */
 function compact(positions: Float64Array, triangles: Uint32Array): TriangleMesh {
   const numberOf = new Int32Array(positions.length / 3).fill(-1);
-  for (const vertex of triangles) numberOf[vertex] = 0;
+  for (let h = 0; h < triangles.length; h++) numberOf[triangles[h]] = 0;
   let count = 0;
   for (let v = 0; v < numberOf.length; v++) if (numberOf[v] === 0) numberOf[v] = count++;
+  if (count === numberOf.length) return { positions, triangles };
   const kept = new Float64Array(3 * count);
   for (let v = 0; v < numberOf.length; v++) {
-    if (numberOf[v] >= 0) kept.set(positions.subarray(3 * v, 3 * v + 3), 3 * numberOf[v]);
+    if (numberOf[v] < 0) continue;
+    for (let k = 0; k < 3; k++) kept[3 * numberOf[v] + k] = positions[3 * v + k];
   }
   return { positions: kept, triangles: triangles.map((vertex) => numberOf[vertex]) };
 }

@@ -3,7 +3,9 @@ export class DisjointSets {
   readonly #parent: Int32Array;
 
   constructor(n: number) {
-    this.#parent = Int32Array.from({ length: n }, (_, i) => i);
+    const parent = new Int32Array(n);
+    for (let i = 0; i < n; i++) parent[i] = i;
+    this.#parent = parent;
   }
 
   /** The lowest member that was joined first; equal for members of one set. */

@@ -10,10 +10,11 @@ export interface DroppedFaces {
   readonly duplicates: number;
 }
 
-/** Leaves out faces that have no usable normal, and repeats of a face. */
+/** Leaves out faces that have no usable normal, and repeats of a face. Answers the array handed in when all faces stay. */
 export function dropFaces(positions: Float64Array, triangles: Uint32Array, maxAspect: number): DroppedFaces {
-  const kept = new Uint32Array(triangles.length);
-  const slots = new Int32Array(2 ** Math.ceil(Math.log2(Math.max(2, triangles.length)))).fill(-1);
+  const repeats = new RepeatFinder(triangles, positions.length / 3);
+  // Made when the first face goes.
+  let kept: Uint32Array | null = null;
   let length = 0;
   let zeroArea = 0;
   let needles = 0;
@@ -25,14 +26,19 @@ export function dropFaces(positions: Float64Array, triangles: Uint32Array, maxAs
     const aspect = a === b || b === c || c === a ? Number.POSITIVE_INFINITY : faceAspect(positions, a, b, c);
     if (aspect === Number.POSITIVE_INFINITY) zeroArea++;
     else if (aspect > maxAspect) needles++;
-    else if (isRepeat(kept, slots, length, a, b, c)) duplicates++;
+    else if (repeats.has(i)) duplicates++;
     else {
-      kept[length++] = a;
-      kept[length++] = b;
-      kept[length++] = c;
+      if (kept !== null) {
+        kept[length] = a;
+        kept[length + 1] = b;
+        kept[length + 2] = c;
+      }
+      length += 3;
+      continue;
     }
+    kept ??= triangles.slice();
   }
-  return { triangles: kept.slice(0, length), zeroArea, needles, duplicates };
+  return { triangles: kept === null ? triangles : kept.slice(0, length), zeroArea, needles, duplicates };
 }
 
 /** Longest edge over the height above it: longest^2 / (2 area). */
@@ -46,7 +52,7 @@ function faceAspect(p: Float64Array, a: number, b: number, c: number): number {
   const longest = Math.max(
     ux * ux + uy * uy + uz * uz,
     vx * vx + vy * vy + vz * vz,
-    (ux - vx) ** 2 + (uy - vy) ** 2 + (uz - vz) ** 2,
+    (ux - vx) * (ux - vx) + (uy - vy) * (uy - vy) + (uz - vz) * (uz - vz),
   );
   const nx = uy * vz - uz * vy;
   const ny = uz * vx - ux * vz;
@@ -55,20 +61,65 @@ function faceAspect(p: Float64Array, a: number, b: number, c: number): number {
   return doubleArea > 0 ? longest / doubleArea : Number.POSITIVE_INFINITY;
 }
 
-/** Whether a kept face has these corners; if not, remembers that the next kept face will. */
-function isRepeat(kept: Uint32Array, slots: Int32Array, length: number, a: number, b: number, c: number): boolean {
-  const mask = slots.length - 1;
-  const low = Math.min(a, b, c);
-  const high = Math.max(a, b, c);
-  const middle = a + b + c - low - high;
-  let slot = scramble(Math.imul(low, 0x9e3779b1) ^ scramble(Math.imul(middle, 0x85ebca6b) ^ scramble(high))) & mask;
-  for (; slots[slot] >= 0; slot = (slot + 1) & mask) {
-    const at = slots[slot];
-    const p = kept[at];
-    const q = kept[at + 1];
-    const r = kept[at + 2];
-    if (Math.min(p, q, r) === low && Math.max(p, q, r) === high && p + q + r === a + b + c) return true;
+/** Faces looked through at one vertex before the search goes over to a hash table. */
+const MOST_AT_A_VERTEX = 64;
+
+/** Remembers faces by their lowest vertex, whose few other faces are mostly in the cache; by a hash table once a vertex has many. */
+class RepeatFinder {
+  readonly #triangles: Uint32Array;
+  /** Newest face at each vertex, by its first corner plus one, and the one before each face. */
+  readonly #newest: Int32Array;
+  readonly #older: Int32Array;
+  #slots: Int32Array | null = null;
+
+  constructor(triangles: Uint32Array, vertices: number) {
+    this.#triangles = triangles;
+    this.#newest = new Int32Array(vertices);
+    this.#older = new Int32Array(triangles.length / 3);
   }
-  slots[slot] = length;
-  return false;
+
+  /** Whether a face asked about before has the corners of the face at `i`; if not, remembers that this one does. */
+  has(i: number): boolean {
+    if (this.#slots !== null) return this.#hasHashed(i, this.#slots);
+    const t = this.#triangles;
+    const low = Math.min(t[i], t[i + 1], t[i + 2]);
+    let looked = 0;
+    for (let at = this.#newest[low] - 1; at >= 0; at = this.#older[(at / 3) | 0] - 1) {
+      if (sameCorners(t, at, i)) return true;
+      if (++looked > MOST_AT_A_VERTEX) return this.#hasHashed(i, this.#hashAll());
+    }
+    this.#older[(i / 3) | 0] = this.#newest[low];
+    this.#newest[low] = i + 1;
+    return false;
+  }
+
+  #hashAll(): Int32Array {
+    const slots = new Int32Array(2 ** Math.ceil(Math.log2(Math.max(2, this.#triangles.length))));
+    this.#slots = slots;
+    for (const newest of this.#newest) {
+      for (let at = newest - 1; at >= 0; at = this.#older[(at / 3) | 0] - 1) this.#hasHashed(at, slots);
+    }
+    return slots;
+  }
+
+  #hasHashed(i: number, slots: Int32Array): boolean {
+    const t = this.#triangles;
+    const mask = slots.length - 1;
+    const low = Math.min(t[i], t[i + 1], t[i + 2]);
+    const high = Math.max(t[i], t[i + 1], t[i + 2]);
+    const middle = t[i] + t[i + 1] + t[i + 2] - low - high;
+    let slot = scramble(Math.imul(low, 0x9e3779b1) ^ scramble(Math.imul(middle, 0x85ebca6b) ^ scramble(high))) & mask;
+    for (; slots[slot] > 0; slot = (slot + 1) & mask) if (sameCorners(t, slots[slot] - 1, i)) return true;
+    slots[slot] = i + 1;
+    return false;
+  }
+}
+
+/** Both faces have three different corners. */
+function sameCorners(t: Uint32Array, i: number, j: number): boolean {
+  return isCornerOf(t, i, t[j]) && isCornerOf(t, i, t[j + 1]) && isCornerOf(t, i, t[j + 2]);
+}
+
+function isCornerOf(t: Uint32Array, i: number, vertex: number): boolean {
+  return t[i] === vertex || t[i + 1] === vertex || t[i + 2] === vertex;
 }

@@ -2,24 +2,68 @@ import { scramble } from './exact-welder.ts';
 
 /** The edges of a mesh. Half-edge h = 3 t + k runs from corner k of triangle t to the next corner. */
 export interface EdgeTable {
-  /** Edge of each half-edge, 3m. */
+  /** Edge of each half-edge, 3m; edges are numbered as they first appear. */
   readonly edgeOf: Int32Array;
   /** Number of half-edges on each edge: 1 on the rim, 2 inside, more where sheets meet. */
   readonly faceCount: Int32Array;
-  /** Sum of the half-edges on each edge: with two of them, sum - h is the other one. */
-  readonly halfEdgeSum: Float64Array;
+  /** The other half-edge of an edge that exactly two faces share, 3m; -1 on a rim or where more meet. */
+  readonly opposite: Int32Array;
 }
 
-/** Finds the edges of an indexed mesh in one pass over a hash table; linear time whatever the valence. */
+/** Edges looked through at one vertex before the search goes over to a hash table. */
+const MOST_AT_A_VERTEX = 64;
+
+/**
+ * Finds the edges of an indexed mesh; linear time whatever the valence. Each edge hangs on the lower of its two vertices: scanners
+ * number neighbours alike, so that the few edges looked through are in the cache. A mesh with a vertex of very many edges goes
+ * through a hash table.
+ */
 export function buildEdgeTable(triangles: Uint32Array): EdgeTable {
+  return edgesByVertex(triangles) ?? edgesByHash(triangles);
+}
+
+/** The half-edge after h within its triangle. */
+export function nextHalfEdge(h: number): number {
+  return h % 3 === 2 ? h - 2 : h + 1;
+}
+
+function edgesByVertex(triangles: Uint32Array): EdgeTable | null {
+  const halfEdges = triangles.length;
+  let vertices = 0;
+  for (let h = 0; h < halfEdges; h++) if (triangles[h] >= vertices) vertices = triangles[h] + 1;
+  // Newest edge at each vertex, plus one; then from edge to edge, likewise.
+  const newest = new Int32Array(vertices);
+  const older = new Int32Array(halfEdges);
+  const highOf = new Uint32Array(halfEdges);
+  const build = new TableBuilder(halfEdges);
+  for (let t = 0; t < halfEdges; t += 3) {
+    for (let k = 0; k < 3; k++) {
+      const a = triangles[t + k];
+      const b = triangles[k === 2 ? t : t + k + 1];
+      const low = a < b ? a : b;
+      const high = a < b ? b : a;
+      let edge = newest[low] - 1;
+      for (let looked = 0; edge >= 0 && highOf[edge] !== high; edge = older[edge] - 1) {
+        if (++looked > MOST_AT_A_VERTEX) return null;
+      }
+      if (edge < 0) {
+        edge = build.edges;
+        highOf[edge] = high;
+        older[edge] = newest[low];
+        newest[low] = edge + 1;
+      }
+      build.add(t + k, edge);
+    }
+  }
+  return build.finish();
+}
+
+function edgesByHash(triangles: Uint32Array): EdgeTable {
   const halfEdges = triangles.length;
   const slots = new Int32Array(2 ** Math.ceil(Math.log2(Math.max(2, 2 * halfEdges)))).fill(-1);
   const mask = slots.length - 1;
-  const edgeOf = new Int32Array(halfEdges);
-  const first = new Int32Array(halfEdges);
-  const faceCount = new Int32Array(halfEdges);
-  const halfEdgeSum = new Float64Array(halfEdges);
-  let edges = 0;
+  const build = new TableBuilder(halfEdges);
+  const { first } = build;
   for (let h = 0; h < halfEdges; h++) {
     const a = triangles[h];
     const b = triangles[nextHalfEdge(h)];
@@ -33,18 +77,55 @@ export function buildEdgeTable(triangles: Uint32Array): EdgeTable {
       if (Math.min(c, d) === low && Math.max(c, d) === high) break;
     }
     if (edge < 0) {
-      edge = edges++;
+      edge = build.edges;
       slots[slot] = edge;
-      first[edge] = h;
     }
-    edgeOf[h] = edge;
-    faceCount[edge]++;
-    halfEdgeSum[edge] += h;
+    build.add(h, edge);
   }
-  return { edgeOf, faceCount: faceCount.subarray(0, edges), halfEdgeSum: halfEdgeSum.subarray(0, edges) };
+  return build.finish();
 }
 
-/** The half-edge after h within its triangle. */
-export function nextHalfEdge(h: number): number {
-  return h % 3 === 2 ? h - 2 : h + 1;
+/** Takes half-edges in order; an edge number one past the last begins a new edge. */
+class TableBuilder {
+  edges = 0;
+  /** First half-edge of each edge. */
+  readonly first: Int32Array;
+  readonly #edgeOf: Int32Array;
+  readonly #faceCount: Int32Array;
+  readonly #opposite: Int32Array;
+
+  constructor(halfEdges: number) {
+    this.first = new Int32Array(halfEdges);
+    this.#edgeOf = new Int32Array(halfEdges);
+    this.#faceCount = new Int32Array(halfEdges);
+    this.#opposite = new Int32Array(halfEdges);
+  }
+
+  add(h: number, edge: number): void {
+    this.#edgeOf[h] = edge;
+    const before = this.#faceCount[edge]++;
+    if (before === 0) {
+      this.edges++;
+      this.first[edge] = h;
+      this.#opposite[h] = -1;
+    } else this.#join(h, edge, before);
+  }
+
+  #join(h: number, edge: number, before: number): void {
+    const opposite = this.#opposite;
+    const first = this.first[edge];
+    const second = opposite[first];
+    if (before === 1) {
+      opposite[first] = h;
+      opposite[h] = first;
+      return;
+    }
+    opposite[h] = -1;
+    opposite[first] = -1;
+    if (second >= 0) opposite[second] = -1;
+  }
+
+  finish(): EdgeTable {
+    return { edgeOf: this.#edgeOf, faceCount: this.#faceCount.slice(0, this.edges), opposite: this.#opposite };
+  }
 }

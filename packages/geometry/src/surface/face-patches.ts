@@ -4,7 +4,7 @@ import type { Patches } from './orient-patches.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
 
 export interface FacedPatches {
-  /** Kept faces in their old order, corners swapped where turned. */
+  /** Kept faces in their old order, corners swapped where turned. The mesh's own array when none goes or turns. */
   readonly triangles: Uint32Array;
   /** Kept faces that wound against the majority of their patch. */
   readonly flippedFaces: number;
@@ -30,22 +30,38 @@ export function facePatches(
   // By the winding of a patch's first face; a tie or an edge-on patch stays with the majority.
   const majority = (patch: number) => (balance[patch] < 0 ? 1 : 0);
   const wanted = (patch: number) => (facing[patch] === 0 ? majority(patch) : facing[patch] < 0 ? 1 : 0);
-  const out = new Uint32Array(mesh.triangles.length);
-  const turnedPatches = new Set<number>();
-  let length = 0;
+  const swaps = Uint8Array.from({ length: patchCount }, (_, patch) => wanted(patch));
+  const against = Uint8Array.from({ length: patchCount }, (_, patch) => majority(patch));
+  const turnedPatches = new Uint8Array(patchCount);
   let flippedFaces = 0;
+  let changed = 0;
+  for (let face = 0; face < patchOf.length; face++) {
+    const patch = patchOf[face];
+    if (keep[face] === 0) {
+      changed++;
+      continue;
+    }
+    if (turned[face] !== against[patch]) flippedFaces++;
+    if (swaps[patch] !== against[patch]) turnedPatches[patch] = 1;
+    if (turned[face] !== swaps[patch]) changed++;
+  }
+  const triangles = changed === 0 ? mesh.triangles : turnedFaces(mesh.triangles, patches, keep, swaps);
+  return { triangles, flippedFaces, turnedPatches: turnedPatches.reduce((sum, value) => sum + value, 0) };
+}
+
+function turnedFaces(triangles: Uint32Array, patches: Patches, keep: Uint8Array, swaps: Uint8Array): Uint32Array {
+  const { patchOf, turned } = patches;
+  const out = new Uint32Array(triangles.length);
+  let length = 0;
   for (let face = 0; face < patchOf.length; face++) {
     if (keep[face] === 0) continue;
-    const patch = patchOf[face];
-    if (turned[face] !== majority(patch)) flippedFaces++;
-    if (wanted(patch) !== majority(patch)) turnedPatches.add(patch);
-    const swap = turned[face] !== wanted(patch) ? 1 : 0;
-    out[length] = mesh.triangles[3 * face];
-    out[length + 1] = mesh.triangles[3 * face + 1 + swap];
-    out[length + 2] = mesh.triangles[3 * face + 2 - swap];
+    const swap = turned[face] !== swaps[patchOf[face]] ? 1 : 0;
+    out[length] = triangles[3 * face];
+    out[length + 1] = triangles[3 * face + 1 + swap];
+    out[length + 2] = triangles[3 * face + 2 - swap];
     length += 3;
   }
-  return { triangles: out.slice(0, length), flippedFaces, turnedPatches: turnedPatches.size };
+  return out.slice(0, length);
 }
 
 /**
@@ -56,19 +72,20 @@ function sumFacing(mesh: TriangleMesh, edges: EdgeTable, patches: Patches, up: r
   const { positions: p, triangles } = mesh;
   const { patchOf, turned } = patches;
   const open = new Uint8Array(patches.patchCount);
-  for (let h = 0; h < triangles.length; h++) {
-    if (edges.faceCount[edges.edgeOf[h]] !== 2) open[patchOf[Math.floor(h / 3)]] = 1;
-  }
+  for (let h = 0; h < triangles.length; h++) if (edges.opposite[h] < 0) open[patchOf[(h / 3) | 0]] = 1;
   const sums = new Float64Array(patches.patchCount);
+  // Without a direction an open patch has no side to face.
+  if (up === null && open.every((value) => value === 1)) return sums;
   const vector = new Float64Array(3);
   for (let face = 0; face < patchOf.length; face++) {
     const a = triangles[3 * face];
     areaVector(p, a, triangles[3 * face + 1], triangles[3 * face + 2], vector);
     const sign = turned[face] === 1 ? -1 : 1;
     // Measured from the mesh's first vertex, so that a far-off origin costs no digits.
-    const volume = [0, 1, 2].reduce((sum, k) => sum + vector[k] * (p[3 * a + k] - p[k]), 0);
+    const volume =
+      vector[0] * (p[3 * a] - p[0]) + vector[1] * (p[3 * a + 1] - p[1]) + vector[2] * (p[3 * a + 2] - p[2]);
     const facing = up === null ? 0 : vector[0] * up[0] + vector[1] * up[1] + vector[2] * up[2];
-    const size = Math.hypot(vector[0], vector[1], vector[2]);
+    const size = Math.sqrt(vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2]);
     sums[patchOf[face]] += sign * (open[patchOf[face]] === 0 ? volume : Math.sign(facing) * size);
   }
   return sums;

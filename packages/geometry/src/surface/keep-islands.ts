@@ -15,16 +15,19 @@ export interface KeptIslands {
 /** Islands are faces joined through any shared edge. Those with less than `minShare` of the largest one's area go. */
 export function keepIslands(mesh: TriangleMesh, edges: EdgeTable, patches: Patches, minShare: number): KeptIslands {
   const { positions, triangles } = mesh;
+  const faces = patches.patchOf.length;
+  if (patches.patchCount === 1) return { keep: new Uint8Array(faces).fill(1), kept: 1, dropped: 0, droppedArea: 0 };
   const sets = joinPatches(triangles, edges, patches);
   const area = new Float64Array(patches.patchCount);
   const vector = new Float64Array(3);
-  for (let face = 0; face < patches.patchOf.length; face++) {
+  for (let face = 0; face < faces; face++) {
     areaVector(positions, triangles[3 * face], triangles[3 * face + 1], triangles[3 * face + 2], vector);
-    area[sets.find(patches.patchOf[face])] += Math.hypot(vector[0], vector[1], vector[2]);
+    const square = vector[0] * vector[0] + vector[1] * vector[1] + vector[2] * vector[2];
+    area[sets.find(patches.patchOf[face])] += Math.sqrt(square);
   }
   const limit = minShare * area.reduce((a, b) => Math.max(a, b), 0);
   const small = area.filter((value) => value > 0 && value < limit);
-  const keep = new Uint8Array(patches.patchOf.length);
+  const keep = new Uint8Array(faces);
   for (let face = 0; face < keep.length; face++) keep[face] = area[sets.find(patches.patchOf[face])] < limit ? 0 : 1;
   const islands = area.filter((value) => value > 0).length;
   const droppedArea = small.reduce((a, b) => a + b, 0);
@@ -38,7 +41,7 @@ function joinPatches(triangles: Uint32Array, edges: EdgeTable, patches: Patches)
   for (let h = 0; h < triangles.length; h++) {
     const edge = edges.edgeOf[h];
     if (edges.faceCount[edge] < 3) continue;
-    const patch = patches.patchOf[Math.floor(h / 3)];
+    const patch = patches.patchOf[(h / 3) | 0];
     const first = firstPatch.get(edge);
     if (first === undefined) firstPatch.set(edge, patch);
     else sets.join(first, patch);

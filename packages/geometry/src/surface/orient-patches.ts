@@ -11,7 +11,7 @@ export interface Patches {
 }
 
 /** Makes winding agree within each patch by flooding from its first face over the edges that two faces share. */
-export function orientPatches(triangles: Uint32Array, edges: EdgeTable): Patches {
+export function orientPatches(triangles: Uint32Array, { opposite }: EdgeTable): Patches {
   const faces = triangles.length / 3;
   const patchOf = new Int32Array(faces).fill(-1);
   const turned = new Uint8Array(faces);
@@ -24,11 +24,12 @@ export function orientPatches(triangles: Uint32Array, edges: EdgeTable): Patches
     stack[0] = seed;
     for (let top = 1; top > 0; ) {
       const face = stack[--top];
+      const own = turned[face];
       for (let h = 3 * face; h < 3 * face + 3; h++) {
-        const other = oppositeHalfEdge(edges, h);
+        const other = opposite[h];
         if (other < 0) continue;
-        const neighbour = Math.floor(other / 3);
-        const turn = turned[face] ^ (runsAlike(triangles, h, other) ? 1 : 0);
+        const neighbour = (other / 3) | 0;
+        const turn = own ^ (runsAlike(triangles, h, other) ? 1 : 0);
         if (patchOf[neighbour] < 0) {
           patchOf[neighbour] = patchCount;
           turned[neighbour] = turn;
@@ -44,8 +45,7 @@ export function orientPatches(triangles: Uint32Array, edges: EdgeTable): Patches
 
 /** The other half-edge of an edge that exactly two faces share; -1 on a rim or where more meet. */
 export function oppositeHalfEdge(edges: EdgeTable, h: number): number {
-  const edge = edges.edgeOf[h];
-  return edges.faceCount[edge] === 2 ? edges.halfEdgeSum[edge] - h : -1;
+  return edges.opposite[h];
 }
 
 /** Two faces agree when they run along their common edge in opposite directions. */

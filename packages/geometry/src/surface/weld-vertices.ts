@@ -1,7 +1,7 @@
 import { ExactWelder, scramble } from './exact-welder.ts';
 
 export interface WeldedVertices {
-  /** 3n coordinates of the vertices kept: the first of each group, unmoved. */
+  /** 3n coordinates of the vertices kept: the first of each group, unmoved. The array handed in when all were kept. */
   readonly positions: Float64Array;
   /** New number of each old vertex. */
   readonly vertexOf: Uint32Array;
@@ -11,19 +11,54 @@ export interface WeldedVertices {
 
 /**
  * Joins each vertex to the first kept one within `tolerance`, so nothing moves further than that and groups don't creep along chains.
- * Grid of cells four tolerances wide, hashed: a cell holds few kept vertices because they are more than a tolerance apart.
+ * Looked up in a hashed grid: first in cells as wide as the vertices lie apart, where most searches end in one cell; where that
+ * crowds many vertices into one, in cells four tolerances wide, which hold few kept vertices because those are more than a
+ * tolerance apart.
  */
 export function weldVertices(positions: Float64Array, tolerance: number): WeldedVertices {
-  const farthest = positions.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+  const { farthest, spacing } = spread(positions);
   // Cell numbers must stay exact whole numbers; a tolerance below that is below the coordinates' own spacing anyway.
   if (!(tolerance > 0) || farthest / tolerance > 2 ** 50) return weldExactly(positions);
-  const vertices = positions.length / 3;
-  const kept = new Float64Array(positions.length);
-  const vertexOf = new Uint32Array(vertices);
-  const heads = new Int32Array(2 ** Math.ceil(Math.log2(Math.max(2, vertices)))).fill(-1);
-  const next = new Int32Array(vertices);
-  const mask = heads.length - 1;
   const cell = 4 * tolerance;
+  return (
+    weldInGrid(positions, tolerance, Math.max(cell, spacing), 16) ?? weldInGrid(positions, tolerance, cell, Infinity)!
+  );
+}
+
+/** Largest coordinate, and how far apart the vertices would lie if they were spread evenly over the box's largest face. */
+function spread(positions: Float64Array): { farthest: number; spacing: number } {
+  const sides = [0, 0, 0];
+  let farthest = 0;
+  for (let k = 0; k < 3; k++) {
+    let low = Infinity;
+    let high = -Infinity;
+    for (let i = k; i < positions.length; i += 3) {
+      if (positions[i] < low) low = positions[i];
+      if (positions[i] > high) high = positions[i];
+    }
+    sides[k] = high - low;
+    farthest = Math.max(farthest, -low, high);
+  }
+  sides.sort((a, b) => b - a);
+  return { farthest, spacing: Math.sqrt((3 * sides[0] * sides[1]) / positions.length) };
+}
+
+/** Null when more than `mostLooks` kept vertices are looked at for each vertex, on average. */
+function weldInGrid(
+  positions: Float64Array,
+  tolerance: number,
+  cell: number,
+  mostLooks: number,
+): WeldedVertices | null {
+  const vertices = positions.length / 3;
+  const vertexOf = new Uint32Array(vertices);
+  // Kept vertices by their old numbers plus one: the newest in each slot, and the one before each.
+  const newest = new Int32Array(2 ** Math.ceil(Math.log2(Math.max(2, vertices))));
+  const older = new Int32Array(vertices);
+  const mask = newest.length - 1;
+  const perCell = 1 / cell;
+  const squareTolerance = tolerance * tolerance;
+  let looks = mostLooks * (vertices + 100);
   let count = 0;
   let largestSquare = 0;
   for (let v = 0; v < vertices; v++) {
@@ -31,13 +66,20 @@ export function weldVertices(positions: Float64Array, tolerance: number): Welded
     const y = positions[3 * v + 1];
     const z = positions[3 * v + 2];
     let found = -1;
-    let square = tolerance * tolerance;
+    let square = squareTolerance;
     // The cells that a ball of one tolerance touches: mostly one, at most eight.
-    for (let i = Math.floor((x - tolerance) / cell); i <= Math.floor((x + tolerance) / cell); i++) {
-      for (let j = Math.floor((y - tolerance) / cell); j <= Math.floor((y + tolerance) / cell); j++) {
-        for (let k = Math.floor((z - tolerance) / cell); k <= Math.floor((z + tolerance) / cell); k++) {
-          for (let w = heads[hashCell(i, j, k) & mask]; w >= 0; w = next[w]) {
-            const d = (kept[3 * w] - x) ** 2 + (kept[3 * w + 1] - y) ** 2 + (kept[3 * w + 2] - z) ** 2;
+    const iEnd = Math.floor((x + tolerance) * perCell);
+    const jEnd = Math.floor((y + tolerance) * perCell);
+    const kEnd = Math.floor((z + tolerance) * perCell);
+    for (let i = Math.floor((x - tolerance) * perCell); i <= iEnd; i++) {
+      for (let j = Math.floor((y - tolerance) * perCell); j <= jEnd; j++) {
+        for (let k = Math.floor((z - tolerance) * perCell); k <= kEnd; k++) {
+          for (let w = newest[hashCell(i, j, k) & mask] - 1; w >= 0; w = older[w] - 1) {
+            looks--;
+            const dx = positions[3 * w] - x;
+            const dy = positions[3 * w + 1] - y;
+            const dz = positions[3 * w + 2] - z;
+            const d = dx * dx + dy * dy + dz * dz;
             if (d > square || (d === square && found >= 0 && found < w)) continue;
             square = d;
             found = w;
@@ -45,18 +87,32 @@ export function weldVertices(positions: Float64Array, tolerance: number): Welded
         }
       }
     }
-    if (found < 0) {
-      found = count++;
-      kept[3 * found] = x;
-      kept[3 * found + 1] = y;
-      kept[3 * found + 2] = z;
-      const slot = hashCell(Math.floor(x / cell), Math.floor(y / cell), Math.floor(z / cell)) & mask;
-      next[found] = heads[slot];
-      heads[slot] = found;
-    } else if (square > largestSquare) largestSquare = square;
-    vertexOf[v] = found;
+    if (looks < 0) return null;
+    if (found >= 0) {
+      if (square > largestSquare) largestSquare = square;
+      vertexOf[v] = vertexOf[found];
+      continue;
+    }
+    const slot = hashCell(Math.floor(x * perCell), Math.floor(y * perCell), Math.floor(z * perCell)) & mask;
+    older[v] = newest[slot];
+    newest[slot] = v + 1;
+    vertexOf[v] = count++;
   }
-  return { positions: kept.slice(0, 3 * count), vertexOf, largestMotion: Math.sqrt(largestSquare) };
+  const kept = count === vertices ? positions : keptPositions(positions, vertexOf, count);
+  return { positions: kept, vertexOf, largestMotion: Math.sqrt(largestSquare) };
+}
+
+/** Of each group its first member, which is the first vertex to carry the group's number. */
+function keptPositions(positions: Float64Array, vertexOf: Uint32Array, count: number): Float64Array {
+  const kept = new Float64Array(3 * count);
+  for (let v = 0, next = 0; v < vertexOf.length; v++) {
+    if (vertexOf[v] !== next) continue;
+    kept[3 * next] = positions[3 * v];
+    kept[3 * next + 1] = positions[3 * v + 1];
+    kept[3 * next + 2] = positions[3 * v + 2];
+    next++;
+  }
+  return kept;
 }
 
 function weldExactly(positions: Float64Array): WeldedVertices {
@@ -69,5 +125,5 @@ function weldExactly(positions: Float64Array): WeldedVertices {
 }
 
 function hashCell(i: number, j: number, k: number): number {
-  return scramble(Math.imul(i, 0x9e3779b1) ^ scramble(Math.imul(j, 0x85ebca6b) ^ scramble(k | 0)));
+  return scramble(Math.imul(i, 0x9e3779b1) ^ Math.imul(j, 0x85ebca6b) ^ Math.imul(k, 0xc2b2ae35));
 }
