@@ -23,7 +23,23 @@ export {
   type KeepOut,
 } from './compare-backs.ts';
 export type { BackMotion } from './compare-backs-align.ts';
-export { backFromFewNumbers, type FewNumbers } from './few-numbers-back.ts';
+export { type AssumedValue, assumedValues, isMeasuredSlope } from './few-numbers-assumed.ts';
+export {
+  backFromFewNumbers,
+  FEW_NUMBERS_REASON,
+  FEW_NUMBERS_UNCERTAINTY,
+  type FewNumbers,
+} from './few-numbers-back.ts';
+export {
+  type GivenNumber,
+  NUMBER_NAMES,
+  NUMBERS_SCHEMA,
+  type NumberName,
+  type NumbersDocument,
+  type NumbersRead,
+  numbersJsonSchema,
+  readFewNumbers,
+} from './few-numbers-read.ts';
 export { measurePathAccuracy } from './measure-path-accuracy.ts';
 export { type ScanOverrides, scanDocumentFromProposal } from './propose-document.ts';
 export { LANDMARK_NAMES, type LandmarkProposals } from './propose-landmarks.ts';
