@@ -77,9 +77,13 @@ describe.runIf(here)('a scan and tracings of one surface', () => {
       const apartDeg = (Math.atan((2 * APART_MM) / c.lengthMm) * 180) / Math.PI;
       expect(Math.abs(a.pose.pitchDeg - b.pose.pitchDeg)).toBeLessThan(apartDeg);
       expect(Math.abs(a.pose.rollDeg - b.pose.rollDeg)).toBeLessThan((Math.atan(APART_MM / 120) * 180) / Math.PI);
-      for (const figure of ['meanPressureKPa', 'p95PressureKPa', 'peakPressureKPa'] as const) {
-        expect(Math.abs(a.contact[figure] - b.contact[figure]), figure).toBeLessThan(APART_KPA);
+      for (const figure of ['meanPressureKPa', 'p95PressureKPa'] as const) {
+        expect(Math.abs(a.contact[figure] - b.contact[figure]), figure).toBeLessThan(KPA_PER_MM * APART_MM);
       }
+      // One place, and between two tracings: as uncertain as the tracings say they are there.
+      const { fromMm, toMm } = said.get('pressure-point right')!;
+      const there = Math.hypot(MEASURED_MM, traced.uncertaintyAt!((fromMm + toMm) / 2));
+      expect(Math.abs(a.contact.peakPressureKPa - b.contact.peakPressureKPa)).toBeLessThan(KPA_PER_MM * there);
       expect(Math.abs(a.contact.areaCm2 / b.contact.areaCm2 - 1)).toBeLessThan(0.02);
       for (const side of ['lengthwiseLeftMm', 'lengthwiseRightMm'] as const) {
         expect(Math.abs(a.mismatch[side]! - b.mismatch[side]!), side).toBeLessThan(APART_MM);
