@@ -1,10 +1,35 @@
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
+import { buildPlanGrid, type PlanGrid } from './build-plan-grid.ts';
+
+/** Ways to find triangles of a mesh by place, each made when it is first asked for. */
+export interface TriangleTree {
+  /** For nearest points. */
+  readonly boxes: BoxTree;
+  /** For looking straight down. */
+  readonly plan: PlanGrid;
+}
+
+/** Nothing is built before a query needs it; the mesh must not change meanwhile. */
+export function buildTriangleTree(mesh: TriangleMesh): TriangleTree {
+  let boxes: BoxTree | undefined;
+  let plan: PlanGrid | undefined;
+  return {
+    get boxes() {
+      boxes ??= buildBoxTree(mesh);
+      return boxes;
+    },
+    get plan() {
+      plan ??= buildPlanGrid(mesh);
+      return plan;
+    },
+  };
+}
 
 /**
  * Bounding-volume tree over the triangles of a mesh, flat. Node 0 is the root; a node's first child follows it, its
  * second is at `second[node]`. Where `second` is 0 the node is a leaf and holds order[start ... start + count).
  */
-export interface TriangleTree {
+export interface BoxTree {
   /** 6 per node: min x y z, max x y z, rounded outward to single precision. */
   readonly bounds: Float32Array;
   readonly second: Uint32Array;
@@ -21,7 +46,7 @@ const LEAF_SIZE = 4;
 const SLIVER = 1e-12;
 
 /** Splits at the middle of the longest side of the centroids' box, at the median count when that leaves one side empty. */
-export function buildTriangleTree(mesh: TriangleMesh): TriangleTree {
+export function buildBoxTree(mesh: TriangleMesh): BoxTree {
   const order = soundTriangles(mesh);
   const centroids = centroidsOf(mesh);
   const capacity = Math.max(1, 2 * order.length);
@@ -61,25 +86,29 @@ export function buildTriangleTree(mesh: TriangleMesh): TriangleTree {
 }
 
 function soundTriangles(mesh: TriangleMesh): Uint32Array {
-  const { positions: p, triangles } = mesh;
-  const kept = new Uint32Array(triangles.length / 3);
+  const kept = new Uint32Array(mesh.triangles.length / 3);
   let n = 0;
-  for (let t = 0; t < triangles.length; t += 3) {
-    const a = 3 * triangles[t];
-    const b = 3 * triangles[t + 1];
-    const c = 3 * triangles[t + 2];
-    const ux = p[b] - p[a];
-    const uy = p[b + 1] - p[a + 1];
-    const uz = p[b + 2] - p[a + 2];
-    const vx = p[c] - p[a];
-    const vy = p[c + 1] - p[a + 1];
-    const vz = p[c + 2] - p[a + 2];
-    const cross = Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx);
-    const longest = Math.max(ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz);
-    // NaN fails as well.
-    if (cross > SLIVER * longest) kept[n++] = t / 3;
-  }
+  for (let t = 0; t < kept.length; t++) if (hasArea(mesh, t)) kept[n++] = t;
   return kept.slice(0, n);
+}
+
+/** Whether a triangle has a usable normal. */
+export function hasArea({ positions: p, triangles }: TriangleMesh, triangle: number): boolean {
+  const a = 3 * triangles[3 * triangle];
+  const b = 3 * triangles[3 * triangle + 1];
+  const c = 3 * triangles[3 * triangle + 2];
+  const ux = p[b] - p[a];
+  const uy = p[b + 1] - p[a + 1];
+  const uz = p[b + 2] - p[a + 2];
+  const vx = p[c] - p[a];
+  const vy = p[c + 1] - p[a + 1];
+  const vz = p[c + 2] - p[a + 2];
+  const nx = uy * vz - uz * vy;
+  const ny = uz * vx - ux * vz;
+  const nz = ux * vy - uy * vx;
+  const longest = Math.max(ux * ux + uy * uy + uz * uz, vx * vx + vy * vy + vz * vz);
+  // NaN fails as well.
+  return Math.sqrt(nx * nx + ny * ny + nz * nz) > SLIVER * longest;
 }
 
 function centroidsOf(mesh: TriangleMesh): Float32Array {
@@ -131,7 +160,7 @@ function split(order: Uint32Array, centroids: Float32Array, first: number, end: 
 }
 
 /** From the leaves up: children come after their parent. */
-function fillBounds(tree: TriangleTree, mesh: TriangleMesh): void {
+function fillBounds(tree: BoxTree, mesh: TriangleMesh): void {
   const { positions: p, triangles } = mesh;
   const { bounds, second, start, count, order } = tree;
   for (let node = tree.nodes - 1; node >= 0; node--) {

@@ -1,32 +1,20 @@
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
-import type { TriangleTree } from './build-triangle-tree.ts';
+import { cellOf } from './build-plan-grid.ts';
+import { hasArea, type TriangleTree } from './build-triangle-tree.ts';
 
 /** Looking straight down: the highest z of the mesh over (x, y), NaN where nothing lies there. */
 export function createHeightQuery(mesh: TriangleMesh, tree: TriangleTree): (x: number, y: number) => number {
   const { positions: p, triangles } = mesh;
-  const { bounds, second, start, count, order } = tree;
-  const stack = new Int32Array(tree.depth + 2);
   return (x, y) => {
-    if (order.length === 0) return Number.NaN;
+    const { x0, y0, cell, ni, nj, offset, list } = tree.plan;
+    const k = cellOf(x, x0, 1 / cell, ni) * nj + cellOf(y, y0, 1 / cell, nj);
     let best = Number.NaN;
-    let top = 0;
-    stack[0] = 0;
-    while (top >= 0) {
-      const node = stack[top--];
-      const at = 6 * node;
-      // Written so that NaN coordinates find nothing.
-      if (!(x >= bounds[at] && x <= bounds[at + 3] && y >= bounds[at + 1] && y <= bounds[at + 4])) continue;
-      if (bounds[at + 5] < best) continue;
-      if (second[node] !== 0) {
-        stack[++top] = second[node];
-        stack[++top] = node + 1;
-        continue;
-      }
-      for (let i = start[node]; i < start[node] + count[node]; i++) {
-        const t = 3 * order[i];
-        const z = heightOver(p, 3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2], x, y);
-        if (z > best || Number.isNaN(best)) best = z;
-      }
+    for (let n = offset[k]; n < offset[k + 1]; n++) {
+      const t = 3 * list[n];
+      const z = heightOver(p, 3 * triangles[t], 3 * triangles[t + 1], 3 * triangles[t + 2], x, y);
+      // Written so that the first height beats NaN, and NaN beats none.
+      if (Number.isNaN(z) || z <= best || !hasArea(mesh, list[n])) continue;
+      best = z;
     }
     return best;
   };

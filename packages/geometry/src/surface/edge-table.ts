@@ -40,8 +40,8 @@ function edgesByVertex(triangles: Uint32Array): EdgeTable | null {
     for (let k = 0; k < 3; k++) {
       const a = triangles[t + k];
       const b = triangles[k === 2 ? t : t + k + 1];
-      const low = a < b ? a : b;
-      const high = a < b ? b : a;
+      const low = Math.min(a, b);
+      const high = Math.max(a, b);
       let edge = newest[low] - 1;
       for (let looked = 0; edge >= 0 && highOf[edge] !== high; edge = older[edge] - 1) {
         if (++looked > MOST_AT_A_VERTEX) return null;

@@ -10,8 +10,39 @@ export interface Patches {
   readonly conflictEdges: number;
 }
 
-/** Makes winding agree within each patch by flooding from its first face over the edges that two faces share. */
+/** Makes winding agree within each patch over the edges that two faces share; a patch's first face keeps its own. */
 export function orientPatches(triangles: Uint32Array, { opposite }: EdgeTable): Patches {
+  return joinAgreeing(triangles, opposite) ?? floodPatches(triangles, opposite);
+}
+
+/** Patches of a mesh whose faces agree already: joined in their order, which is kinder to the cache than a flood. Null when two don't. */
+function joinAgreeing(triangles: Uint32Array, opposite: Int32Array): Patches | null {
+  const faces = triangles.length / 3;
+  // An earlier face of the same patch, or itself.
+  const earlier = new Int32Array(faces);
+  for (let face = 0; face < faces; face++) {
+    earlier[face] = face;
+    for (let h = 3 * face; h < 3 * face + 3; h++) {
+      const other = opposite[h];
+      if (other < 0 || other > h) continue;
+      if (triangles[h] === triangles[other]) return null;
+      let one = face;
+      while (earlier[one] !== one) one = earlier[one] = earlier[earlier[one]];
+      let two = (other / 3) | 0;
+      while (earlier[two] !== two) two = earlier[two] = earlier[earlier[two]];
+      if (one < two) earlier[two] = one;
+      else earlier[one] = two;
+    }
+  }
+  let patchCount = 0;
+  for (let face = 0; face < faces; face++) {
+    earlier[face] = earlier[face] === face ? patchCount++ : earlier[earlier[face]];
+  }
+  return { patchOf: earlier, patchCount, turned: new Uint8Array(faces), conflictEdges: 0 };
+}
+
+/** Flooded from each patch's first face. */
+function floodPatches(triangles: Uint32Array, opposite: Int32Array): Patches {
   const faces = triangles.length / 3;
   const patchOf = new Int32Array(faces).fill(-1);
   const turned = new Uint8Array(faces);
