@@ -1,6 +1,13 @@
 export { type BackRecord, backRecordSchema, withoutOwner } from './back-record.ts';
 export { REMEASURE_MONTHS, type RemeasureDue, remeasureDue } from './back-record-due.ts';
-export type { BackSurface, Landmarks, Measured, PathAccuracy, Vec3 } from './back-surface.ts';
+export {
+  type BackSurface,
+  type Landmarks,
+  type Measured,
+  type PathAccuracy,
+  type Vec3,
+  viewOn,
+} from './back-surface.ts';
 export { type BackSources, buildBack, type LegForward } from './build-back.ts';
 export { buildScanBack, type ScanBackOptions, type ScanBackReport } from './build-scan-back.ts';
 export { type BladePositions, buildSectionsBack, STANDING } from './build-sections-back.ts';
@@ -40,6 +47,7 @@ export {
   numbersJsonSchema,
   readFewNumbers,
 } from './few-numbers-read.ts';
+export { type Lift, type MovedPatch, patchLift, sumOfLifts } from './lift.ts';
 export { measurePathAccuracy } from './measure-path-accuracy.ts';
 export { type ScanOverrides, scanDocumentFromProposal } from './propose-document.ts';
 export { LANDMARK_NAMES, type LandmarkProposals } from './propose-landmarks.ts';
@@ -56,6 +64,9 @@ export { type BackDocument, backJsonSchema, readBack } from './read-back.ts';
 export { type ScanBackDocument, scanBackSchema } from './scan-schema.ts';
 export { createSectionHeight, createSurfaceJet, type SectionHeight, type SurfaceJet } from './section-height.ts';
 export { type SectionsBackDocument, sectionsBackSchema } from './sections-schema.ts';
-export { checkTracings } from './tracings-check.ts';
+export { checkTracings, type PreparedTracings, prepareTracings } from './tracings-check.ts';
+export type { LengthwiseCurve } from './tracings-curves.ts';
 export type { TracingChoice, TracingQuestion } from './tracings-questions.ts';
 export { type TracingsBackDocument, tracingsBackSchema } from './tracings-schema.ts';
+export type { TracedStation } from './tracings-stations.ts';
+export { gapsBetween, type StationGap, uncertaintyIn } from './tracings-uncertainty.ts';
