@@ -10,6 +10,7 @@ export const SCHEMA_NAMES = [
   'back',
   'setup',
   'lesson',
+  'numbers',
   'fit-result',
   'sweep-result',
   'measure-result',

@@ -26,6 +26,7 @@ import type { Io } from '../io.ts';
 import { envelope, type Warning } from '../output/envelope.ts';
 import { printBack } from '../output/print-back.ts';
 import { documentText } from '../output/print-document.ts';
+import type { ByHand } from '../output/print-numbers.ts';
 
 export const BACK_RESULT_SCHEMA = 'barwright/back-result/1';
 
@@ -47,10 +48,12 @@ export interface BackFlags {
   readonly horse?: string;
   readonly surface?: 'bare' | 'over pad';
   readonly how?: string;
+  readonly notes?: string;
+  readonly withOwner?: boolean;
 }
 
 export interface BackResult {
-  readonly kind: 'scan' | 'tracings';
+  readonly kind: 'scan' | 'tracings' | 'by hand';
   /** Of a scan; null for tracings. */
   readonly proposal: ScanProposal | null;
   /** What a clean-up would find; the document names the mesh as it is. */
@@ -59,7 +62,9 @@ export interface BackResult {
   readonly questions: readonly TracingQuestion[];
   /** What has to be said or accepted before the document is written. */
   readonly toConfirm: readonly string[];
-  /** The document without its owner's name; null while something is open. */
+  /** Of a back made from a few numbers taken by hand. */
+  readonly byHand: ByHand | null;
+  /** The document, without its owner's name unless that was asked for; null while something is open. */
   readonly document: BackDocument | null;
   /** Names of the files written. */
   readonly written: readonly string[];
@@ -68,7 +73,7 @@ export interface BackResult {
 
 /** A document that is ready, or what it waits for. */
 export interface Prepared {
-  readonly result: Omit<BackResult, 'written' | 'remeasure' | 'document'>;
+  readonly result: Omit<BackResult, 'written' | 'remeasure' | 'document' | 'byHand'>;
   readonly document: BackDocument | null;
   /** The mesh to lie beside the document. */
   readonly beside: InputFile | null;
@@ -78,7 +83,7 @@ export interface Prepared {
 /** `barwright back`: proposals for what a scan's file leaves out, questions about tracings, and the document once settled. */
 export async function back(name: string, flags: BackFlags, io: Io): Promise<0 | 1> {
   const input = await readInput(io.folder, name, 'file', READ_LIMITS.maxBytes);
-  const out = flags.out === undefined ? null : await placeOf(flags.out, input, io);
+  const out = flags.out === undefined ? null : await placeOf(flags.out, [input.path], io);
   const isTracings = looksLikeJson(input) || /\.(csv|svg)$/i.test(input.file);
   const prepared = namingFile(input.file, () =>
     isTracings ? readTracingsInput(input, flags, io.today) : prepareScan(input, flags, io.today),
@@ -89,7 +94,8 @@ export async function back(name: string, flags: BackFlags, io: Io): Promise<0 | 
   await writeWhole(files);
   const result: BackResult = {
     ...prepared.result,
-    document: document === null ? null : withoutOwner(document),
+    byHand: null,
+    document: document === null || flags.withOwner === true ? document : withoutOwner(document),
     written: files.map(({ path }) => path.slice(dirname(path).length + 1)),
     remeasure,
   };
@@ -101,7 +107,7 @@ export async function back(name: string, flags: BackFlags, io: Io): Promise<0 | 
 }
 
 /** Checked before any work is done: it has to be found again as a back document. */
-async function placeOf(name: string, input: InputFile, io: Io): Promise<string> {
+export async function placeOf(name: string, read: readonly string[], io: Io): Promise<string> {
   if (!/\.back\.json$/i.test(name)) {
     throw new InputError({
       code: 'usage',
@@ -111,7 +117,7 @@ async function placeOf(name: string, input: InputFile, io: Io): Promise<string> 
       remedy: 'Write, for example, --out tuesday.back.json',
     });
   }
-  return outputPath(io.folder, name, '--out', [input.path]);
+  return outputPath(io.folder, name, '--out', read);
 }
 
 function prepareScan(input: InputFile, flags: BackFlags, today: string): Prepared {

@@ -48,11 +48,13 @@ function isCalendarDay(text: string): boolean {
 }
 
 /** Null when nothing of a record was given. */
-export function readRecord({ owner, horse, surface, how }: BackFlags): BackRecord | null {
-  if (owner === undefined && horse === undefined && surface === undefined && how === undefined) return null;
-  if (surface === undefined) throw badFlag('--surface', 'nothing', 'bare or over pad with --owner, --horse or --how');
+export function readRecord({ owner, horse, surface, how, notes }: BackFlags): BackRecord | null {
+  if ([owner, horse, surface, how, notes].every((part) => part === undefined)) return null;
+  if (surface === undefined) {
+    throw badFlag('--surface', 'nothing', 'bare or over pad with --owner, --horse, --how or --notes');
+  }
   const given = { ...(owner === undefined ? {} : { owner }), ...(horse === undefined ? {} : { horse }) };
-  return { ...given, surface, how: how ?? 'not stated' };
+  return { ...given, surface, how: how ?? 'not stated', ...(notes === undefined ? {} : { notes }) };
 }
 
 function within(text: string | undefined, option: string, most: number): number | undefined {

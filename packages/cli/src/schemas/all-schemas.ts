@@ -1,4 +1,10 @@
-import { backJsonSchema, lessonJsonSchema, patternJsonSchema, setupJsonSchema } from '@barwright/geometry';
+import {
+  backJsonSchema,
+  lessonJsonSchema,
+  numbersJsonSchema,
+  patternJsonSchema,
+  setupJsonSchema,
+} from '@barwright/geometry';
 import { BACK_RESULT_SCHEMA } from '../commands/back.ts';
 import { CHECK_RESULT_SCHEMA } from '../commands/check.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
@@ -19,6 +25,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   back: backJsonSchema,
   setup: setupJsonSchema,
   lesson: lessonJsonSchema,
+  numbers: numbersJsonSchema,
   'fit-result': () => envelopeSchema(FIT_RESULT_SCHEMA, fitResultSchema, { requirements: requirementsSchema }),
   'sweep-result': () => envelopeSchema(SWEEP_RESULT_SCHEMA, sweepResultSchema),
   'measure-result': () => envelopeSchema(MEASURE_RESULT_SCHEMA, measureResultSchema),

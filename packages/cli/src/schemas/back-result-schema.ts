@@ -43,12 +43,27 @@ const question = fields({
   takesNumberMm: boolean,
 });
 
+const byHand = fields({
+  given: list(
+    fields({
+      name: text,
+      written: text,
+      value: number,
+      unit: oneOf('mm', 'deg', 'kg'),
+      from: oneOf('written', 'fraction', 'default', 'assumed'),
+    }),
+  ),
+  assumed: list(fields({ field: text, value: orNull(number), unit: oneOf('mm', 'deg'), why: text })),
+  uncertainty: fields({ mm: number, deg: number, reason: text }),
+});
+
 export const backResultSchema: JsonSchema = fields({
-  kind: oneOf('scan', 'tracings'),
+  kind: oneOf('scan', 'tracings', 'by hand'),
   proposal: orNull(proposal),
   cleaning: list(fields({ step: oneOf(...CLEAN_STEPS), changed: number, largestMotionMm: number, sentence: text })),
   questions: list(question),
   toConfirm: list(text),
+  byHand: orNull(byHand),
   /** By the schema of backs, which stands by itself. */
   document: orNull({ type: 'object' }),
   written: list(text),
