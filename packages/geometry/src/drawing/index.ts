@@ -16,3 +16,29 @@ export { type Chain, type Crossing, levelLines, regionRings, type ValueGrid } fr
 export { createMapGrid, type MapGrid, type MapQuantity } from './pressure-map-grid.ts';
 export type { MapWords } from './pressure-map-notes.ts';
 export { createMapScale, MAP_SCALES_DEFAULT, type MapScale, type MapScales } from './pressure-map-scale.ts';
+export { isBlackCell, SHEET_UNITS, type TracingSheetOptions, tracingSheet } from './tracing-sheet.ts';
+export {
+  CODE_CELLS,
+  codeDistance,
+  MARK_CELLS,
+  MOST_TILES,
+  mirrorCode,
+  SHEET_CORNERS,
+  SHEET_MARK_CODES,
+  SHEET_PAPERS,
+  type SheetCorner,
+  type SheetMarkIdentity,
+  type SheetPaper,
+  turnCode,
+} from './tracing-sheet-codes.ts';
+export {
+  SHEET_CELL_MM,
+  SHEET_LAYOUT,
+  SHEET_SIZES_MM,
+  type SheetDisc,
+  type SheetMark,
+  type SheetPoint,
+  type SheetTile,
+  sheetsWidthMm,
+  sheetTile,
+} from './tracing-sheet-layout.ts';
