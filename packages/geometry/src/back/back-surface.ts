@@ -1,5 +1,6 @@
 import type { DistanceField } from '../spatial/distance-field.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
+import type { Lift } from './lift.ts';
 
 export type Vec3 = readonly [number, number, number];
 
@@ -56,6 +57,18 @@ export interface BackSurface {
    * station; NaN ahead of the first and behind the last.
    */
   uncertaintyAt?(xMm: number): number;
+  /**
+   * The same back with heights added along z: a blade's patch that moves, a back that arches or dips. Landmarks, frame
+   * and data stay.
+   */
+  lifted(lift: Lift): BackSurface;
   /** A mesh to draw, open at its borders and holes. */
   drawingMesh(): TriangleMesh;
 }
+
+/**
+ * The same back with some of it replaced. A view and not a copy: what is worked out only when asked for (accuracy, the
+ * exact path) stays so, which spreading the object would undo.
+ */
+export const viewOn = (back: BackSurface, changes: Partial<BackSurface>): BackSurface =>
+  Object.create(back, Object.getOwnPropertyDescriptors(changes)) as BackSurface;

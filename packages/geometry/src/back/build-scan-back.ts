@@ -9,8 +9,9 @@ import {
 } from '../spatial/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
+import { liftBack, liftMesh } from './lifted-back.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
-import { turnFromAxes, turnMesh, turnPoint } from './scan-axes.ts';
+import { rewound, turnFromAxes, turnMesh, turnPoint } from './scan-axes.ts';
 import { buildScanChart, meanSlope, samplePoints } from './scan-charts.ts';
 import { findScanFrame, type ScanFrame } from './scan-frame.ts';
 import type { GivenLandmarks } from './scan-landmarks.ts';
@@ -50,7 +51,7 @@ export function buildScanBack(
   cleaned: TriangleMesh,
   options: ScanBackOptions = {},
 ): { back: BackSurface; report: ScanBackReport } {
-  const turn = turnFromAxes(doc.axes, doc.unit, doc.turn);
+  const turn = turnFromAxes(doc.axes, doc.unit, doc.turn, doc.mirrored);
   const warnings: string[] = [];
   const turned = facingUp(turnMesh(turn, cleaned, doc.unit), warnings);
   const tree = buildTriangleTree(turned);
@@ -93,6 +94,8 @@ export function buildScanBack(
     warnings,
     fileToHorse: fileToHorse(turn, frame),
     heightMm,
+    lifted: (lift) =>
+      liftBack(back, { left, right, exactWith: (by) => createMeshDistanceField(liftMesh(mesh, by)) }, lift),
     drawingMesh: () => mesh,
   };
   const report = {
@@ -123,7 +126,7 @@ function facingUp(mesh: TriangleMesh, warnings: string[]): TriangleMesh {
   }
   if (upward >= 0) return mesh;
   warnings.push('The triangles faced into the horse and were turned over.');
-  return { positions: p, triangles: triangles.map((_, k, all) => all[k - (k % 3) + (2 - (k % 3))]) };
+  return { positions: p, triangles: rewound(triangles) };
 }
 
 function farFromSurface(given: GivenLandmarks, nearest: ReturnType<typeof createNearestQuery>): string[] {

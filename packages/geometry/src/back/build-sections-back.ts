@@ -2,6 +2,8 @@ import { InputError } from '../numeric/index.ts';
 import { buildChartFromHeights, createChartField, type DistanceField, type Side } from '../spatial/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
+import { liftHeight } from './lift.ts';
+import { liftBack } from './lifted-back.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
 import { refuseSteep } from './refuse-steep.ts';
 import { createSectionDistance } from './section-distance.ts';
@@ -37,9 +39,11 @@ export function buildSectionsBack(doc: SectionsBackDocument, blades: BladePositi
   const raw = moved ? standing : createSectionHeight(doc, { left: blades.leftMm, right: blades.rightMm });
   const height = lowered(raw, low.zMm);
   const exact = createSectionDistance(height);
-  const fast = createChartField(chartOf(height, 'left', doc), chartOf(height, 'right', doc));
+  const left = chartOf(height, 'left', doc);
+  const right = chartOf(height, 'right', doc);
+  const fast = createChartField(left, right);
   let accuracy: PathAccuracy | null = null;
-  return {
+  const back: BackSurface = {
     name: doc.name,
     kind: 'sections',
     exact,
@@ -53,8 +57,11 @@ export function buildSectionsBack(doc: SectionsBackDocument, blades: BladePositi
     warnings: [],
     fileToHorse: [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, -low.zMm, 0, 0, 0, 1],
     heightMm: (x, y) => height.row(x)(y),
+    lifted: (lift) =>
+      liftBack(back, { left, right, exactWith: (by) => createSectionDistance(liftHeight(height, by)) }, lift),
     drawingMesh: () => meshOf(height, doc),
   };
+  return back;
 }
 
 function refuseInconsistent(doc: SectionsBackDocument): void {

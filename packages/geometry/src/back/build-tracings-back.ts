@@ -4,6 +4,8 @@ import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
 import { bladeBulgeAt } from './blade-bulge.ts';
 import { type BladePositions, STANDING } from './build-sections-back.ts';
+import { liftHeight } from './lift.ts';
+import { liftBack } from './lifted-back.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
 import { meanSlope } from './scan-charts.ts';
 import type { ScanFrame } from './scan-frame.ts';
@@ -71,8 +73,11 @@ export function buildTracingsBack(
     questions: prepared.questions,
   };
   const warnings = [...prepared.warnings, ...frame.warnings, ...saying(report, frame.landmarks, blades)];
-  const exact = insideOnly(createSectionDistance(asSections(loft)), loft);
-  const fast = createChartField(chartOf(loft, 'left', frame.landmarks), chartOf(loft, 'right', frame.landmarks));
+  const exactOf = (of: Loft): DistanceField => insideOnly(createSectionDistance(asSections(of)), of);
+  const exact = exactOf(loft);
+  const left = chartOf(loft, 'left', frame.landmarks);
+  const right = chartOf(loft, 'right', frame.landmarks);
+  const fast = createChartField(left, right);
   let accuracy: PathAccuracy | undefined;
   const heightMm = (x: number, y: number): number => loft.row(x)(y);
   const back: BackSurface = {
@@ -93,6 +98,7 @@ export function buildTracingsBack(
     fileToHorse: tracingsToHorse(turnOf(doc, unit), frame),
     heightMm,
     uncertaintyAt,
+    lifted: (lift) => liftBack(back, { left, right, exactWith: (by) => exactOf(liftHeight(loft, by)) }, lift),
     drawingMesh: () => meshOf(loft),
   };
   return { back, report };

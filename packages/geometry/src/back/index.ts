@@ -14,12 +14,11 @@ export { type BladePositions, buildSectionsBack, STANDING } from './build-sectio
 export { buildTracingsBack, type TracingsBackReport } from './build-tracings-back.ts';
 export {
   CLEAN_SCAN_DEFAULTS,
-  CLEAN_STEPS,
   type CleanScanOptions,
-  type CleanStep,
   type CleanStepReport,
   cleanScan,
 } from './clean-scan.ts';
+export { CLEAN_STEPS, type CleanStep } from './clean-steps.ts';
 export {
   type BackComparison,
   COMPARE_DEFAULTS,
@@ -62,6 +61,7 @@ export {
 export { proposeUnit, SCAN_SIZES, type ScanUnit } from './propose-unit.ts';
 export { type BackDocument, backJsonSchema, readBack } from './read-back.ts';
 export { type ScanBackDocument, scanBackSchema } from './scan-schema.ts';
+export { LEAST_CLOUD_POINTS, WIDEST_CLOUD_CELL_MM } from './scan-surface.ts';
 export { createSectionHeight, createSurfaceJet, type SectionHeight, type SurfaceJet } from './section-height.ts';
 export { type SectionsBackDocument, sectionsBackSchema } from './sections-schema.ts';
 export { checkTracings, type PreparedTracings, prepareTracings } from './tracings-check.ts';

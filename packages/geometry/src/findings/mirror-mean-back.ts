@@ -1,4 +1,4 @@
-import type { BackSurface } from '../back/index.ts';
+import { type BackSurface, viewOn } from '../back/index.ts';
 import { createFootRows, type DistanceField, type FootRows, type Side } from '../spatial/index.ts';
 
 /** The back made even-sided: every answer is the mean of a point's and its mirror point's. For asking what asymmetry does. */
@@ -7,16 +7,17 @@ export function mirrorMeanBack(back: BackSurface): BackSurface {
   const edgeX = (l.bladeEdgeLeft[0] + l.bladeEdgeRight[0]) / 2;
   const edgeY = (l.bladeEdgeRight[1] - l.bladeEdgeLeft[1]) / 2;
   const edgeZ = (l.bladeEdgeLeft[2] + l.bladeEdgeRight[2]) / 2;
-  return {
-    ...back,
-    get fastAccuracy() {
-      return back.fastAccuracy;
+  let exact: DistanceField | null = null;
+  return viewOn(back, {
+    get exact(): DistanceField {
+      exact ??= mirrorMeanField(back.exact);
+      return exact;
     },
-    exact: mirrorMeanField(back.exact),
     fast: mirrorMeanField(back.fast),
     landmarks: { ...l, bladeEdgeLeft: [edgeX, -edgeY, edgeZ], bladeEdgeRight: [edgeX, edgeY, edgeZ] },
     heightMm: (x, y) => (back.heightMm(x, y) + back.heightMm(x, -y)) / 2,
-  };
+    lifted: (lift) => mirrorMeanBack(back.lifted(lift)),
+  });
 }
 
 /** Mean of d(p) and d(mirror p); gradient and Hessian are the means of theirs, so the contact energy stays exact. */

@@ -21,6 +21,9 @@ export function analyticBack(field: DistanceField, heightMm: BackSurface['height
     fileToHorse: [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1],
     heightMm,
     warnings: [],
+    lifted: () => {
+      throw new Error('a formula has no charts to raise');
+    },
     drawingMesh: () => ({ positions: new Float64Array(0), triangles: new Uint32Array(0) }),
   };
 }

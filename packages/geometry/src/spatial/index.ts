@@ -9,4 +9,5 @@ export { evaluateChart } from './evaluate-chart.ts';
 export { createHeightQuery } from './height-in-tree.ts';
 export { createMeshDistanceField } from './mesh-distance.ts';
 export { createNearestHit, createNearestQuery, type NearestHit, type NearestQuery } from './nearest-in-tree.ts';
+export { type ChartLift, raiseChart } from './raise-chart.ts';
 export { createWasmChart, type WasmChart } from './wasm-chart.ts';
