@@ -8,21 +8,32 @@ import { oppositeHalfEdge } from './orient-patches.ts';
  * touch at a vertex stay apart, two holes that touch at a vertex count as one, and a rim ends at an edge of three or more faces.
  */
 export function boundaryLoopLengths(positions: Float64Array, triangles: Uint32Array, edges: EdgeTable): number[] {
-  const sets = new DisjointSets(edges.faceCount.length);
-  const length = new Map<number, number>();
-  for (let h = 0; h < triangles.length; h++) {
-    if (edges.faceCount[edges.edgeOf[h]] !== 1) continue;
-    for (const vertex of [triangles[h], triangles[nextHalfEdge(h)]]) {
-      const end = followFan(triangles, edges, h, vertex);
-      if (end >= 0) sets.join(edges.edgeOf[h], edges.edgeOf[end]);
+  const rim = rimHalfEdges(edges);
+  const placeOf = new Map<number, number>();
+  for (let n = 0; n < rim.length; n++) placeOf.set(rim[n], n);
+  const sets = new DisjointSets(rim.length);
+  for (let n = 0; n < rim.length; n++) {
+    for (const vertex of [triangles[rim[n]], triangles[nextHalfEdge(rim[n])]]) {
+      const end = followFan(triangles, edges, rim[n], vertex);
+      if (end >= 0) sets.join(n, placeOf.get(end)!);
     }
   }
-  for (let h = 0; h < triangles.length; h++) {
-    if (edges.faceCount[edges.edgeOf[h]] !== 1) continue;
-    const set = sets.find(edges.edgeOf[h]);
-    length.set(set, (length.get(set) ?? 0) + edgeLength(positions, triangles[h], triangles[nextHalfEdge(h)]));
+  const length = new Map<number, number>();
+  for (let n = 0; n < rim.length; n++) {
+    const set = sets.find(n);
+    const along = edgeLength(positions, triangles[rim[n]], triangles[nextHalfEdge(rim[n])]);
+    length.set(set, (length.get(set) ?? 0) + along);
   }
   return [...length.values()].sort((a, b) => b - a);
+}
+
+function rimHalfEdges({ edgeOf, faceCount, opposite }: EdgeTable): Int32Array {
+  const isRim = (h: number): boolean => opposite[h] < 0 && faceCount[edgeOf[h]] === 1;
+  let count = 0;
+  for (let h = 0; h < opposite.length; h++) if (isRim(h)) count++;
+  const rim = new Int32Array(count);
+  for (let h = 0, n = 0; n < count; h++) if (isRim(h)) rim[n++] = h;
+  return rim;
 }
 
 /** The half-edge of the rim at the far side of the fan around `vertex`; -1 when an edge of three or more faces stops it. */

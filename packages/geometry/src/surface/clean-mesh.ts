@@ -149,7 +149,7 @@ function checkInput({ positions, triangles }: TriangleMesh, maxTriangles: number
   }
 }
 
-function countAbove(values: Int32Array, limit: number): number {
+function countAbove(values: Uint8Array, limit: number): number {
   let count = 0;
   for (let i = 0; i < values.length; i++) if (values[i] > limit) count++;
   return count;

@@ -4,8 +4,8 @@ import { scramble } from './exact-welder.ts';
 export interface EdgeTable {
   /** Edge of each half-edge, 3m; edges are numbered as they first appear. */
   readonly edgeOf: Int32Array;
-  /** Number of half-edges on each edge: 1 on the rim, 2 inside, more where sheets meet. */
-  readonly faceCount: Int32Array;
+  /** Number of half-edges on each edge: 1 on the rim, 2 inside, more where sheets meet (255 stands for any more). */
+  readonly faceCount: Uint8Array;
   /** The other half-edge of an edge that exactly two faces share, 3m; -1 on a rim or where more meet. */
   readonly opposite: Int32Array;
 }
@@ -34,8 +34,8 @@ function edgesByVertex(triangles: Uint32Array): EdgeTable | null {
   // Newest edge at each vertex, plus one; then from edge to edge, likewise.
   const newest = new Int32Array(vertices);
   const older = new Int32Array(halfEdges);
-  const highOf = new Uint32Array(halfEdges);
-  const build = new TableBuilder(halfEdges);
+  const table = new TableBuilder(halfEdges);
+  const { first } = table;
   for (let t = 0; t < halfEdges; t += 3) {
     for (let k = 0; k < 3; k++) {
       const a = triangles[t + k];
@@ -43,27 +43,30 @@ function edgesByVertex(triangles: Uint32Array): EdgeTable | null {
       const low = Math.min(a, b);
       const high = Math.max(a, b);
       let edge = newest[low] - 1;
-      for (let looked = 0; edge >= 0 && highOf[edge] !== high; edge = older[edge] - 1) {
+      for (let looked = 0; edge >= 0 && otherEnd(triangles, first[edge], low) !== high; edge = older[edge] - 1) {
         if (++looked > MOST_AT_A_VERTEX) return null;
       }
       if (edge < 0) {
-        edge = build.edges;
-        highOf[edge] = high;
+        edge = table.edges;
         older[edge] = newest[low];
         newest[low] = edge + 1;
       }
-      build.add(t + k, edge);
+      table.add(t + k, edge);
     }
   }
-  return build.finish();
+  return table.finish();
+}
+
+function otherEnd(triangles: Uint32Array, h: number, vertex: number): number {
+  return triangles[h] === vertex ? triangles[nextHalfEdge(h)] : triangles[h];
 }
 
 function edgesByHash(triangles: Uint32Array): EdgeTable {
   const halfEdges = triangles.length;
   const slots = new Int32Array(2 ** Math.ceil(Math.log2(Math.max(2, 2 * halfEdges)))).fill(-1);
   const mask = slots.length - 1;
-  const build = new TableBuilder(halfEdges);
-  const { first } = build;
+  const table = new TableBuilder(halfEdges);
+  const { first } = table;
   for (let h = 0; h < halfEdges; h++) {
     const a = triangles[h];
     const b = triangles[nextHalfEdge(h)];
@@ -77,12 +80,12 @@ function edgesByHash(triangles: Uint32Array): EdgeTable {
       if (Math.min(c, d) === low && Math.max(c, d) === high) break;
     }
     if (edge < 0) {
-      edge = build.edges;
+      edge = table.edges;
       slots[slot] = edge;
     }
-    build.add(h, edge);
+    table.add(h, edge);
   }
-  return build.finish();
+  return table.finish();
 }
 
 /** Takes half-edges in order; an edge number one past the last begins a new edge. */
@@ -91,38 +94,31 @@ class TableBuilder {
   /** First half-edge of each edge. */
   readonly first: Int32Array;
   readonly #edgeOf: Int32Array;
-  readonly #faceCount: Int32Array;
+  readonly #faceCount: Uint8Array;
   readonly #opposite: Int32Array;
 
   constructor(halfEdges: number) {
     this.first = new Int32Array(halfEdges);
     this.#edgeOf = new Int32Array(halfEdges);
-    this.#faceCount = new Int32Array(halfEdges);
+    this.#faceCount = new Uint8Array(halfEdges);
     this.#opposite = new Int32Array(halfEdges);
   }
 
   add(h: number, edge: number): void {
+    const opposite = this.#opposite;
+    const before = this.#faceCount[edge];
+    if (before < 255) this.#faceCount[edge] = before + 1;
     this.#edgeOf[h] = edge;
-    const before = this.#faceCount[edge]++;
     if (before === 0) {
       this.edges++;
       this.first[edge] = h;
-      this.#opposite[h] = -1;
-    } else this.#join(h, edge, before);
-  }
-
-  #join(h: number, edge: number, before: number): void {
-    const opposite = this.#opposite;
-    const first = this.first[edge];
-    const second = opposite[first];
-    if (before === 1) {
-      opposite[first] = h;
-      opposite[h] = first;
+      opposite[h] = -1;
       return;
     }
-    opposite[h] = -1;
-    opposite[first] = -1;
-    if (second >= 0) opposite[second] = -1;
+    const first = this.first[edge];
+    if (before > 1 && opposite[first] >= 0) opposite[opposite[first]] = -1;
+    opposite[first] = before === 1 ? h : -1;
+    opposite[h] = before === 1 ? first : -1;
   }
 
   finish(): EdgeTable {
