@@ -1,5 +1,6 @@
 import type { DistanceField } from '../spatial/distance-field.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
+import type { Blades } from './blades.ts';
 import type { Lift } from './lift.ts';
 
 export type Vec3 = readonly [number, number, number];
@@ -46,6 +47,7 @@ export interface BackSurface {
   readonly fastAccuracy: PathAccuracy;
   readonly landmarks: Landmarks;
   readonly measured: Measured;
+  readonly blades: Blades;
   /** What a person should know about how this back was made, one sentence each. */
   readonly warnings: readonly string[];
   /** Row-major 4x4 that carries the file's own coordinates (in the file's unit) to the horse frame in mm. */

@@ -9,6 +9,7 @@ import {
 } from '../spatial/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
+import { bladesOf } from './blades.ts';
 import { liftBack, liftMesh } from './lifted-back.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
 import { rewound, turnFromAxes, turnMesh, turnPoint } from './scan-axes.ts';
@@ -91,6 +92,7 @@ export function buildScanBack(
     },
     landmarks: frame.landmarks,
     measured: doc.measured,
+    blades: bladesOf(doc.bladeBulge?.heightMm, doc.bladeSwingMm),
     warnings,
     fileToHorse: fileToHorse(turn, frame),
     heightMm,

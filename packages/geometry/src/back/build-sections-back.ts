@@ -2,6 +2,7 @@ import { InputError } from '../numeric/index.ts';
 import { buildChartFromHeights, createChartField, type DistanceField, type Side } from '../spatial/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
+import { type BladePositions, STANDING } from './blades.ts';
 import { liftHeight } from './lift.ts';
 import { liftBack } from './lifted-back.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
@@ -9,15 +10,6 @@ import { refuseSteep } from './refuse-steep.ts';
 import { createSectionDistance } from './section-distance.ts';
 import { createSectionHeight, type SectionHeight } from './section-height.ts';
 import type { SectionsBackDocument } from './sections-schema.ts';
-
-/** Which foreleg is forward: that side's blade patch is moved back by the document's swing. */
-export interface BladePositions {
-  /** x of the blade edges' move behind the standing place, mm. */
-  readonly leftMm: number;
-  readonly rightMm: number;
-}
-
-export const STANDING: BladePositions = Object.freeze({ leftMm: 0, rightMm: 0 });
 
 const CELL_MM = 2;
 /** The charts are tilted to the mean slope between these distances from the midline, mm. */
@@ -54,6 +46,12 @@ export function buildSectionsBack(doc: SectionsBackDocument, blades: BladePositi
     },
     landmarks: landmarksOf(lowered(standing, low.zMm), doc, low.xMm, blades),
     measured: doc.measured,
+    blades: {
+      heightLeftMm: doc.bladeBulge.left.heightMm,
+      heightRightMm: doc.bladeBulge.right.heightMm,
+      swingMm: doc.bladeSwingMm,
+      assumed: [],
+    },
     warnings: [],
     fileToHorse: [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, -low.zMm, 0, 0, 0, 1],
     heightMm: (x, y) => height.row(x)(y),

@@ -3,7 +3,7 @@ import { buildChartFromHeights, createChartField, type DistanceField, type Side 
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
 import { bladeBulgeAt } from './blade-bulge.ts';
-import { type BladePositions, STANDING } from './build-sections-back.ts';
+import { type BladePositions, bladesOf, STANDING } from './blades.ts';
 import { liftHeight } from './lift.ts';
 import { liftBack } from './lifted-back.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
@@ -94,6 +94,7 @@ export function buildTracingsBack(
     },
     landmarks: movedBlades(frame.landmarks, blades),
     measured: doc.measured,
+    blades: bladesOf(doc.bladeBulge?.heightMm, doc.bladeSwingMm),
     warnings,
     fileToHorse: tracingsToHorse(turnOf(doc, unit), frame),
     heightMm,

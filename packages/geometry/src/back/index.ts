@@ -8,9 +8,10 @@ export {
   type Vec3,
   viewOn,
 } from './back-surface.ts';
+export { AVERAGE_BLADE, type BladePositions, type Blades, moveBlades, STANDING } from './blades.ts';
 export { type BackSources, buildBack, type LegForward } from './build-back.ts';
 export { buildScanBack, type ScanBackOptions, type ScanBackReport } from './build-scan-back.ts';
-export { type BladePositions, buildSectionsBack, STANDING } from './build-sections-back.ts';
+export { buildSectionsBack } from './build-sections-back.ts';
 export { buildTracingsBack, type TracingsBackReport } from './build-tracings-back.ts';
 export {
   CLEAN_SCAN_DEFAULTS,
@@ -29,6 +30,13 @@ export {
   type KeepOut,
 } from './compare-backs.ts';
 export type { BackMotion } from './compare-backs-align.ts';
+export {
+  type BackChange,
+  type ChangeReading,
+  changeOfBack,
+  type HorseFacts,
+  type RegionChange,
+} from './compare-backs-change.ts';
 export { type AssumedValue, assumedValues, isMeasuredSlope } from './few-numbers-assumed.ts';
 export {
   backFromFewNumbers,

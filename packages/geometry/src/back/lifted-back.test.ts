@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../numeric/index.ts';
 import { createFootRows, type DistanceField } from '../spatial/index.ts';
 import type { BackSurface } from './back-surface.ts';
+import { moveBlades } from './blades.ts';
 import { buildScanBack } from './build-scan-back.ts';
 import { buildSectionsBack } from './build-sections-back.ts';
 import { demoBack } from './demo-backs.fixture.ts';
@@ -60,6 +61,15 @@ describe('a lifted back is the back of the lifted heights', () => {
 
   it('sections, exact path: the same feet to 1e-7 mm (seed 82, 300 points)', () => {
     expect(worstOf(lifted.exact, built.exact, pointsOver(built, 82)).mm).toBeLessThan(1e-7);
+  });
+
+  it('blades moved by name are the same lift, and their edges go with them', () => {
+    const moved = moveBlades(standing, swing);
+    expect(worstOf(moved.fast, lifted.fast, pointsOver(built, 86)).mm).toBe(0);
+    expect(moved.landmarks.bladeEdgeLeft[0]).toBe(60);
+    expect(moved.landmarks.bladeEdgeRight[0]).toBe(25);
+    expect(standing.landmarks.bladeEdgeLeft[0]).toBe(0);
+    expect(moveBlades(standing, { leftMm: 0, rightMm: 0 })).toBe(standing);
   });
 
   it('heights, data and drawing follow; lifting back down restores the standing back', () => {

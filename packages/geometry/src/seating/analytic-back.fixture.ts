@@ -18,6 +18,7 @@ export function analyticBack(field: DistanceField, heightMm: BackSurface['height
       proposed: [],
     },
     measured: { by: 'formula', on: '2026-01-01', uncertaintyMm: 0, uncertaintyDeg: 0 },
+    blades: { heightLeftMm: 0, heightRightMm: 0, swingMm: 0, assumed: [] },
     fileToHorse: [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1],
     heightMm,
     warnings: [],
