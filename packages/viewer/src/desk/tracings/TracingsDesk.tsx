@@ -1,3 +1,194 @@
-export default function TracingsDesk({ fileName }: { fileName: string; source: unknown }) {
-  return <p className="desk-wait soft">Not built yet: {fileName}.</p>;
+import { type InputErrorDetails, type TracingsBackDocument, withoutOwner } from '@barwright/geometry';
+import { useState } from 'react';
+import { Problem } from '../../card/TypedField.tsx';
+import { fileNameFor, saveJson } from '../../files/save-file.ts';
+import { Figure } from '../../look/Figure.tsx';
+import { gapFigure, lengthFigure } from '../../look/format.ts';
+import { openBack, useView } from '../../state/index.ts';
+import { closeDesk } from '../desk-store.ts';
+import { RecordForm } from '../RecordForm.tsx';
+import { type RecordDraft, recordFaults } from '../record-draft.ts';
+import { CurveTable } from './CurveTable.tsx';
+import { DeskEnd } from './DeskEnd.tsx';
+import { Lengthwise } from './Lengthwise.tsx';
+import { type Look, Questions } from './Questions.tsx';
+import { curvesInQuestion, isAboutSides, withAnswer } from './question-place.ts';
+import { AxesChoice, UnitQuestion } from './ReadAs.tsx';
+import { Sections } from './Sections.tsx';
+import { useHistory } from './use-history.ts';
+import { finishedDocument, type Tracings, type TracingsSource, useReading } from './use-reading.ts';
+import { usePreview, useTracingsLayout } from './use-tracings-layout.ts';
+import './tracings.css';
+
+/** Curves from paper or a table become a back: looked at, questioned, set right, recorded. */
+export default function TracingsDesk({ fileName, source }: { fileName: string; source: TracingsSource }) {
+  const reading = useReading(fileName, source);
+  if (reading.refusal !== null) return <NotReadable fileName={fileName} refusal={reading.refusal} />;
+  if (reading.start === null) return <p className="soft desk-wait">Reading {fileName}…</p>;
+  return <Laid start={reading.start} readWarnings={reading.warnings} />;
+}
+
+function NotReadable({ fileName, refusal }: { fileName: string; refusal: InputErrorDetails }) {
+  return (
+    <div className="desk-wait">
+      <p>
+        <strong>{fileName}</strong>
+        {refusal.field !== undefined && `, ${refusal.field}`}. Nothing was taken from it, and the bench is as it was.
+      </p>
+      <Problem problem={refusal} />
+    </div>
+  );
+}
+
+function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly string[] }) {
+  const units = useView((view) => view.units);
+  const history = useHistory(start);
+  const { document, record, isUnitGiven } = history.now;
+  const uncertaintyMm = Number(record.uncertaintyMm);
+  const { layout, outcome, refusal, isStale } = useTracingsLayout(document, uncertaintyMm, isUnitGiven);
+  const [looked, setLook] = useState<Look | null>(null);
+  const look = currentLook(looked, layout);
+  const preview = usePreview(document, uncertaintyMm, look);
+  const change = (next: Partial<Tracings>, about?: string): void => history.change({ ...history.now, ...next }, about);
+  const edit = (next: TracingsBackDocument): void => change({ document: next });
+  const asked = look === null ? NOBODY : curvesInQuestion(look.question);
+  const faults = recordFaults(record);
+  const missing = whatIsMissing(isUnitGiven, layout, refusal, faults, outcome === null);
+  const finish = (): TracingsBackDocument => finishedDocument(history.now);
+  const hasAxes = document.curves.some(({ points }) => points[0]!.length === 3);
+  return (
+    <div className="desk-halves tracing-halves">
+      <section
+        className={isStale ? 'desk-look tracing-look stale' : 'desk-look tracing-look'}
+        aria-label="Drawing"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and has to by keys too
+        tabIndex={0}
+      >
+        {layout !== null && (
+          <>
+            <Lengthwise layout={layout} asked={asked} units={units} />
+            <Sections
+              layout={layout}
+              preview={preview}
+              asked={asked}
+              showsOtherSide={look !== null && isAboutSides(look.question)}
+              units={units}
+            />
+          </>
+        )}
+      </section>
+      <section className="desk-side" aria-label="Questions and record">
+        <div className="tracing-history">
+          <button type="button" disabled={!history.canUndo} onClick={history.undo}>
+            ↶ Undo here
+          </button>
+          <button type="button" disabled={!history.canRedo} onClick={history.redo}>
+            ↷ Redo here
+          </button>
+        </div>
+        {refusal !== null && <Problem problem={refusal} />}
+        {start.isTable && (
+          <UnitQuestion
+            document={document}
+            units={units}
+            isGiven={isUnitGiven}
+            onUnit={(unit) => change({ document: { ...withAnswer(document, 'unit', null), unit }, isUnitGiven: true })}
+          />
+        )}
+        {layout !== null && (
+          <Questions
+            open={layout.open}
+            answered={layout.answered}
+            look={look}
+            units={units}
+            onLook={setLook}
+            onAnswer={(id, answer) => {
+              setLook(null);
+              edit(withAnswer(document, id, answer));
+            }}
+          />
+        )}
+        {outcome !== null && (
+          <p>
+            A back of <Figure of={lengthFigure(outcome.usableMm, units, { decimals: 0 })} /> usable length; the surface
+            passes every traced point within <Figure of={gapFigure(outcome.worstMm, units)} /> (worst on{' '}
+            {outcome.worstCurve}).
+          </p>
+        )}
+        <Warnings said={[...readWarnings, ...(outcome?.warnings ?? layout?.warnings ?? [])]} />
+        <CurveTable
+          curves={document.curves}
+          asked={asked}
+          units={units}
+          onCurve={(id, changed) =>
+            edit({ ...document, curves: document.curves.map((c) => (c.id === id ? { ...c, ...changed } : c)) })
+          }
+        />
+        {hasAxes && (
+          <AxesChoice
+            axes={document.axes ?? { tail: '+x', right: '+y', up: '+z' }}
+            onAxes={(axes) => edit({ ...document, axes })}
+          />
+        )}
+        <RecordForm
+          draft={record}
+          onChange={(draft) => change({ record: draft }, `record ${changedField(record, draft)}`)}
+        />
+        <DeskEnd
+          missing={missing}
+          owner={record.owner}
+          onSet={() => {
+            const json = finish();
+            openBack({ name: json.name, json, mesh: null });
+            closeDesk();
+          }}
+          onSave={(withOwner) => {
+            const json = finish();
+            saveJson(withOwner ? json : withoutOwner(json), fileNameFor(json.name, 'back'));
+          }}
+        />
+      </section>
+    </div>
+  );
+}
+
+const NOBODY: ReadonlySet<string> = new Set();
+
+/** The question that was looked at, while it still stands; otherwise the first one open. */
+function currentLook(looked: Look | null, layout: ReturnType<typeof useTracingsLayout>['layout']): Look | null {
+  if (layout === null) return null;
+  const standing = [...layout.open, ...layout.answered.map(({ question }) => question)];
+  if (looked !== null && standing.some(({ id }) => id === looked.question.id)) return looked;
+  const [first] = layout.open;
+  return first === undefined ? null : { question: first, choice: null };
+}
+
+function whatIsMissing(
+  isUnitGiven: boolean,
+  layout: ReturnType<typeof useTracingsLayout>['layout'],
+  refusal: InputErrorDetails | null,
+  faults: ReturnType<typeof recordFaults>,
+  isWaiting: boolean,
+): string | null {
+  if (!isUnitGiven) return 'Say first which unit the file is in.';
+  const open = layout?.open.filter(({ blocking }) => blocking).length ?? 0;
+  if (open > 0) return open === 1 ? 'One question is still open.' : `${open} questions are still open.`;
+  if (refusal !== null) return 'These curves don’t make a back yet: see above.';
+  const [fault] = Object.values(faults);
+  if (fault !== undefined) return `The record is not complete: ${fault}`;
+  return isWaiting ? 'Working it out…' : null;
+}
+
+const changedField = (before: RecordDraft, after: RecordDraft): string =>
+  (Object.keys(after) as (keyof RecordDraft)[]).find((key) => before[key] !== after[key]) ?? '';
+
+function Warnings({ said }: { said: readonly string[] }) {
+  if (said.length === 0) return null;
+  return (
+    <ul className="desk-said small">
+      {[...new Set(said)].map((sentence) => (
+        <li key={sentence}>{sentence}</li>
+      ))}
+    </ul>
+  );
 }
