@@ -20,7 +20,7 @@ export const MEASURE_DEFAULTS: MeasureOptions = Object.freeze({ rounds: 9, warmU
 let sink = 0;
 
 /** Run before every round, then one untimed call: neither side's garbage may be swept on the other's time. */
-const collect = exposeCollector();
+export const collect = exposeCollector();
 
 /**
  * Times two functions in turn within one run, so that both meet the same machine, and answers the medians in ms.

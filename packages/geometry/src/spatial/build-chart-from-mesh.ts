@@ -38,8 +38,10 @@ export function buildChartFromMesh(
   const perCell = options.finePerCell ?? MESH_CHART_DEFAULTS.finePerCell;
   const c = Math.cos(tiltRad);
   const s = side === 'right' ? Math.sin(tiltRad) : -Math.sin(tiltRad);
-  const extent = meshExtent(mesh, side, c, s);
-  const lattice = chartLattice(options.uRangeMm ?? extent.u, options.vRangeMm ?? extent.v, cellMm);
+  const { uRangeMm, vRangeMm } = options;
+  const extent =
+    uRangeMm === undefined || vRangeMm === undefined ? meshExtent(mesh, side, c, s) : { u: uRangeMm, v: vRangeMm };
+  const lattice = chartLattice(uRangeMm ?? extent.u, vRangeMm ?? extent.v, cellMm);
   const nu = (lattice.nu - 1) * perCell + 1;
   const nv = (lattice.nv - 1) * perCell + 1;
   if (!(nu > 0 && nv > 0 && nu * nv <= NODE_LIMIT)) {
@@ -48,9 +50,12 @@ export function buildChartFromMesh(
   const fine = { ...lattice, cellMm: cellMm / perCell, nu, nv };
   const { heights, folded } = rasteriseSheet(mesh, c, s, fine);
   const { mask, foldedFraction } = maskOf(heights, folded);
-  const edgeMm = medianEdgeMm(mesh);
-  const noiseStep = Math.max(perCell, Math.round(edgeMm / fine.cellMm));
-  const smoothingMm = options.smoothingMm ?? chooseSmoothingMm(edgeMm, heightNoiseMm(heights, mask, nv, noiseStep));
+  const chosen = (): number => {
+    const edgeMm = medianEdgeMm(mesh);
+    const noiseStep = Math.max(perCell, Math.round(edgeMm / fine.cellMm));
+    return chooseSmoothingMm(edgeMm, heightNoiseMm(heights, mask, nv, noiseStep));
+  };
+  const smoothingMm = options.smoothingMm ?? chosen();
   const coarse = smoothGrid(heights, mask, nu, nv, smoothingMm / fine.cellMm, perCell);
   return createChart({
     side,
@@ -81,18 +86,22 @@ function meshExtent(
   side: Side,
   c: number,
   s: number,
-): { u: [number, number]; v: [number, number] } {
-  const u: [number, number] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const v: [number, number] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+): { u: readonly [number, number]; v: readonly [number, number] } {
+  let uLow = Number.POSITIVE_INFINITY;
+  let uHigh = Number.NEGATIVE_INFINITY;
+  let vLow = Number.POSITIVE_INFINITY;
+  let vHigh = Number.NEGATIVE_INFINITY;
   const outward = side === 'right' ? 1 : -1;
+  const beyond = -MESH_CHART_DEFAULTS.beyondMidplaneMm;
   const p = mesh.positions;
   for (let k = 0; k < p.length; k += 3) {
-    if (outward * p[k + 1] < -MESH_CHART_DEFAULTS.beyondMidplaneMm) continue;
+    if (outward * p[k + 1] < beyond) continue;
+    const along = p[k];
     const across = c * p[k + 1] - s * p[k + 2];
-    u[0] = Math.min(u[0], p[k]);
-    u[1] = Math.max(u[1], p[k]);
-    v[0] = Math.min(v[0], across);
-    v[1] = Math.max(v[1], across);
+    if (along < uLow) uLow = along;
+    if (along > uHigh) uHigh = along;
+    if (across < vLow) vLow = across;
+    if (across > vHigh) vHigh = across;
   }
-  return u[0] <= u[1] ? { u, v } : { u: [0, 0], v: [0, 0] };
+  return uLow <= uHigh ? { u: [uLow, uHigh], v: [vLow, vHigh] } : { u: [0, 0], v: [0, 0] };
 }
