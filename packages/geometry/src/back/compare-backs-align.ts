@@ -37,6 +37,8 @@ const OUTERMOST_MM = 200;
 const LOOSE_MM = 20;
 /** Angles count as so many millimetres. */
 const LEVER_MM = 200;
+/** A half that agrees this well has nothing better to find. */
+const AGREES_MM = 0.05;
 /** Weights run down to the kept half over this many rounds, so that the first rounds see the whole. */
 const EASING_ROUNDS = 8;
 
@@ -46,6 +48,10 @@ type Unknowns = readonly number[];
 /**
  * Lays the later back on the earlier one by least trimmed squares: Gauss-Newton on differences at right angles to the
  * surface, over the grid points that agree best, keepOut left out.
+ *
+ * Trimmed squares have more than one resting place. One descent sees the whole first, which undoes wrong landmarks; one
+ * keeps to the half that agrees from the start, which leaves a change where it is when the landmarks are right. The one
+ * with the smaller residual counts.
  */
 export function alignBacks(
   before: BackSurface,
@@ -55,28 +61,49 @@ export function alignBacks(
 ): BackMotion {
   const middleX = endX / 2;
   const places = gridOf(endX, keepOut);
-  let motion: Unknowns = [0, 0, 0, 0, 0];
-  let residualMm = Number.NaN;
-  let atBound = false;
-  for (let round = 0; round < ROUNDS; round++) {
-    const rows = differences(before, after, places, middleX, motion);
-    const share = Math.max(KEPT_SHARE, 1 - (1 - KEPT_SHARE) * ((round + 1) / EASING_ROUNDS));
-    const kept = rows.slice(0, Math.ceil(share * rows.length));
-    if (kept.length < 20) break;
-    residualMm = Math.sqrt(kept.reduce((sum, row) => sum + row.offMm ** 2, 0) / kept.length);
-    const step = gaussNewton(kept, motion);
-    const next = motion.map((value, i) => value + step[i]);
-    const bounded = next.map((value, i) => clamp(value, i < 3 ? MOST_SHIFT_MM : bound()));
-    atBound = bounded.some((value, i) => value !== next[i]);
-    motion = bounded;
-    if (round > EASING_ROUNDS && Math.hypot(...step) < 1e-4) break;
-  }
-  const [backwardMm, rightMm, upMm, pitch, roll] = motion;
+  const steady = descend(before, after, places, middleX, 0);
+  const eased = steady.residualMm < AGREES_MM ? steady : descend(before, after, places, middleX, EASING_ROUNDS);
+  const rest = eased.residualMm < steady.residualMm ? eased : steady;
+  const { motion, residualMm, atBound } = rest;
+  const [backwardMm, rightMm, upMm, pitch, roll] = motion as [number, number, number, number, number];
   const deg = (value: number): number => (value / LEVER_MM) * (180 / Math.PI);
   return {
     ...{ backwardMm, rightMm, upMm, pitchDeg: deg(pitch), rollDeg: deg(roll), residualMm, atBound },
     heightMm: (back, x, y) => movedHeight(back, x, y, middleX, motion),
   };
+}
+
+interface Rest {
+  readonly motion: Unknowns;
+  /** NaN where too little is in common. */
+  readonly residualMm: number;
+  readonly atBound: boolean;
+}
+
+function descend(
+  before: BackSurface,
+  after: BackSurface,
+  places: readonly [number, number][],
+  middleX: number,
+  easingRounds: number,
+): Rest {
+  let motion: Unknowns = [0, 0, 0, 0, 0];
+  let residualMm = Number.NaN;
+  let atBound = false;
+  for (let round = 0; round < ROUNDS; round++) {
+    const rows = differences(before, after, places, middleX, motion);
+    const share = Math.max(KEPT_SHARE, 1 - (1 - KEPT_SHARE) * ((round + 1) / Math.max(1, easingRounds)));
+    const kept = rows.slice(0, Math.ceil(share * rows.length));
+    if (kept.length < 20) break;
+    residualMm = Math.sqrt(kept.reduce((sum, row) => sum + row.offMm ** 2, 0) / kept.length);
+    const step = gaussNewton(kept, motion);
+    const next = motion.map((value, i) => value + step[i]!);
+    const bounded = next.map((value, i) => clamp(value, i < 3 ? MOST_SHIFT_MM : bound()));
+    atBound = bounded.some((value, i) => value !== next[i]);
+    motion = bounded;
+    if (round > easingRounds && Math.hypot(...step) < 1e-4) break;
+  }
+  return { motion, residualMm, atBound };
 }
 
 const bound = (): number => (MOST_TURN_DEG * Math.PI * LEVER_MM) / 180;

@@ -28,8 +28,8 @@ function laidTogether(motion: BackMotion): string {
   }
   const { backwardMm, rightMm, upMm, pitchDeg, rollDeg, residualMm } = motion;
   const moved =
-    `Laid together where they agree best: the later back moved ${mm(backwardMm)} back, ${mm(rightMm)} to the right, ` +
-    `${mm(upMm)} up, pitch ${pitchDeg.toFixed(2)} and roll ${rollDeg.toFixed(2)} degrees; the half that agrees best differs by ${residualMm.toFixed(1)} mm.`;
+    `Laid together where they agree best: the later back moved ${way(backwardMm, 'back', 'forward')}, ` +
+    `${way(rightMm, 'to the right', 'to the left')}, ${way(upMm, 'up', 'down')}, pitch ${angle(pitchDeg)} and roll ${angle(rollDeg)} degrees; the half that agrees best differs by ${residualMm.toFixed(1)} mm.`;
   const whole = ' A change of the whole back alike is hidden by this.';
   return motion.atBound ? `${moved}${whole} The motion reached its bound: these may not be one horse.` : moved + whole;
 }
@@ -49,11 +49,12 @@ function shownShare(known: readonly CompareRow[], dates: string): string {
     return `Between ${dates} can't tell from these measurements: no difference (largest ${mm(most)}) exceeds the error of measuring twice.`;
   }
   const far = shown.reduce((a, b) => (Math.abs(b.differenceMm) > Math.abs(a.differenceMm) ? b : a));
-  const share = ((100 * shown.length) / known.length).toFixed(0);
+  const percent = (100 * shown.length) / known.length;
+  const share = percent < 1 ? 'less than 1' : percent.toFixed(0);
   const side = far.yMm === 0 ? 'on the midline' : far.yMm < 0 ? 'left' : 'right';
   return (
     `Between ${dates} ${share} % of the compared grid differs by more than the error of measuring twice; most at ` +
-    `x ${far.xMm}, ${Math.abs(far.yMm)} mm ${side}: ${far.differenceMm > 0 ? '+' : ''}${mm(far.differenceMm)}.`
+    `${far.xMm} mm behind the blade edge, ${far.yMm === 0 ? '' : `${Math.abs(far.yMm)} mm `}${side}: ${far.differenceMm > 0 ? '+' : ''}${mm(far.differenceMm)}.`
   );
 }
 
@@ -62,4 +63,7 @@ const coverage = (share: number): string[] =>
     ? [`${(100 * (1 - share)).toFixed(0)} % of the grid has no data on one or both backs and is left out.`]
     : [];
 
+const way = (value: number, plus: string, minus: string): string =>
+  `${mm(Math.abs(value))} ${value < 0 ? minus : plus}`;
+const angle = (deg: number): string => (Math.abs(deg) < 0.005 ? '0.00' : deg.toFixed(2));
 const mm = (value: number): string => `${value.toFixed(1)} mm`;

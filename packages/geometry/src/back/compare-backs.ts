@@ -37,6 +37,8 @@ export interface BackComparison {
   /** How the later back was moved to lie on the earlier one. */
   readonly motion: BackMotion;
   readonly regions: readonly CompareRegion[];
+  /** The compared stretch ends here, the blade edge being 0: the nearer of both last ribs, mm. */
+  readonly endXMm: number;
   readonly sentences: readonly string[];
 }
 
@@ -74,7 +76,8 @@ export function compareBacks(before: BackSurface, after: BackSurface, options: C
     }
   }
   const regions = regionsOf(rows, endX);
-  return { rows, motion, regions, sentences: compareSentences(before, after, motion, rows, regions) };
+  const sentences = compareSentences(before, after, motion, rows, regions);
+  return { rows, motion, regions, endXMm: endX, sentences };
 }
 
 function errorMm({ measured, uncertaintyAt }: BackSurface, x: number, y: number): number {
