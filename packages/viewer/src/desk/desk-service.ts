@@ -1,7 +1,13 @@
+import { scanService } from './scan/scan-service.ts';
+import { tracingsService } from './tracings/tracings-service.ts';
+
 /**
  * All that the measuring desk asks of its worker, put together from one file for each kind of work. Refused inputs throw
  * InputError; what takes long can be stopped by restarting the worker.
  */
-export const deskService = {};
+export const deskService = {
+  ...scanService,
+  ...tracingsService,
+};
 
 export type DeskService = typeof deskService;

@@ -1,3 +1,186 @@
-export default function ScanDesk({ fileName }: { fileName: string; bytes: Uint8Array }) {
-  return <p className="desk-wait soft">Not built yet: {fileName}.</p>;
+import { useEffect, useMemo, useState } from 'react';
+import { useStore } from 'zustand';
+import { fileNameFor, saveJson } from '../../files/save-file.ts';
+import { openBack, refuse } from '../../state/actions.ts';
+import { deskLine } from '../desk-line.ts';
+import { closeDesk } from '../desk-store.ts';
+import { RecordForm } from '../RecordForm.tsx';
+import { measuredOf, type RecordDraft, recordFaults, recordOf, startRecord } from '../record-draft.ts';
+import { CleanCard } from './CleanCard.tsx';
+import { EndBar } from './EndBar.tsx';
+import { horseFrame } from './horse-frame.ts';
+import { MarksCard } from './MarksCard.tsx';
+import { ScanLook } from './ScanLook.tsx';
+import type { Choices } from './scan-choices.ts';
+import { inForce, ScanSession } from './scan-session.ts';
+import { UnitCard } from './UnitCard.tsx';
+import { useChoices } from './use-choices.ts';
+import { useMarks } from './use-marks.ts';
+import { WayCard } from './WayCard.tsx';
+import { Working } from './Working.tsx';
+import './scan.css';
+
+/** A scan becomes a back: what its file does not say is proposed and shown, a person confirms it, landmarks are touched. */
+export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes: Uint8Array }) {
+  const [session] = useState(() => new ScanSession(bytes, fileName));
+  const scan = useStore(session.view);
+  const { history, choices, change, undo, redo } = useChoices();
+  const [record, setRecord] = useState(() => firstRecord(fileName));
+  useEffect(() => {
+    void session.start();
+    return () => session.end();
+  }, [session]);
+  useEffect(() => session.follow(choices), [session, choices]);
+  useEffect(() => {
+    if (scan.fault === null) return;
+    closeDesk();
+    refuse('file', fileName, scan.fault);
+  }, [scan.fault, fileName]);
+  const force = useMemo(() => inForce(choices, scan), [choices, scan]);
+  const { drawn, proposal, first } = scan;
+  const marks = useMarks(session, choices, proposal, change);
+  const frame = useMemo(() => {
+    if (force === null || drawn === null || proposal === null) return null;
+    const of = (name: 'withersTop' | 'lastRib') => choices.marks[name] ?? proposal.landmarks[name].value;
+    const shown = { withersTop: of('withersTop'), lastRib: of('lastRib'), midplane: proposal.midplane.value };
+    return horseFrame(force.way, force.unit, shown, drawn);
+  }, [force, drawn, proposal, choices.marks]);
+
+  if (scan.broken !== null) throw scan.broken;
+
+  const write = async (withOwner: boolean, tried: boolean) =>
+    session.document(
+      asSaid(choices, force),
+      { name: record.name.trim(), measured: measuredOf(record), record: recordOf(record), withOwner },
+      tried,
+    );
+  const setTree = async (): Promise<void> => {
+    const json = await write(true, true);
+    if (json === null) return;
+    openBack({ name: record.name.trim(), json, mesh: { fileName, bytes } });
+    closeDesk();
+  };
+  const save = async (withOwner: boolean): Promise<void> => {
+    const json = await write(withOwner, false);
+    if (json !== null) saveJson(json, fileNameFor(record.name, 'back'));
+  };
+
+  return (
+    <div className="desk-halves">
+      <ScanLook
+        drawn={drawn}
+        takenOut={scan.takenOut}
+        frame={frame}
+        pins={marks.pins}
+        armed={marks.armed}
+        onTouch={(at) => marks.touch(at)}
+        onDisarm={() => marks.arm(null, false)}
+        onMove={marks.move}
+        onNudge={(name, tailMm, rightMm) =>
+          frame !== null && drawn !== null && marks.nudge(name, tailMm, rightMm, frame, drawn.centre)
+        }
+        view={marks.view}
+        onView={marks.look}
+      />
+      <div className="desk-side">
+        <Working
+          busy={scan.busy}
+          onStop={() => {
+            if (first !== null) return session.stop();
+            deskLine().restart();
+            closeDesk();
+          }}
+        />
+        {first !== null && proposal !== null && force !== null && (
+          <>
+            <p className="small soft">{factsOf(scan.facts)}</p>
+            <div className="scan-row">
+              <button type="button" disabled={history.past.length === 0} onClick={undo}>
+                ↶ Undo a choice
+              </button>
+              <button type="button" disabled={history.future.length === 0} onClick={redo}>
+                ↷ Redo it
+              </button>
+            </div>
+            <UnitCard
+              first={first}
+              said={choices.unit}
+              inForce={force.unit}
+              sidesMm={frame === null ? null : [0, 1, 2].map((k) => frame.max[k]! - frame.min[k]!)}
+              onUnit={(unit) => change({ unit })}
+            />
+            <WayCard first={first} said={choices.way} inForce={force.way} onWay={(way) => change({ way })} />
+            <MarksCard
+              marks={choices.marks}
+              proposals={proposal.landmarks}
+              armed={marks.armed}
+              fileUnit={force.unit}
+              onArm={marks.arm}
+              onSet={marks.set}
+              onNudge={(name, tailMm, rightMm) =>
+                frame !== null && drawn !== null && marks.nudge(name, tailMm, rightMm, frame, drawn.centre)
+              }
+            />
+            <CleanCard
+              steps={scan.steps}
+              leftOut={choices.leftOut}
+              takenOut={(scan.takenOut?.triangles.length ?? 0) / 3}
+              onToggle={(step, isOn) =>
+                change({
+                  leftOut: isOn ? choices.leftOut.filter((one) => one !== step) : [...choices.leftOut, step],
+                })
+              }
+            />
+            <section className="scan-card">
+              <RecordForm draft={record} onChange={setRecord} />
+            </section>
+            <EndBar
+              open={openPoints(choices, record)}
+              canTakeAll={choices.unit === null || choices.way === null}
+              isBusy={scan.busy !== null}
+              refused={scan.refused}
+              onAll={() => change({ unit: force.unit, way: force.way })}
+              onSet={() => void setTree()}
+              onSave={(withOwner) => void save(withOwner)}
+            />
+          </>
+        )}
+      </div>
+    </div>
+  );
+}
+
+/** With unit and way written out, so that what was seen when it was accepted is what is kept. */
+const asSaid = (choices: Choices, force: ReturnType<typeof inForce>): Choices =>
+  force === null ? choices : { ...choices, unit: force.unit, way: force.way };
+
+function firstRecord(fileName: string): RecordDraft {
+  const name = fileName
+    .replace(/\.[^.]+$/, '')
+    .replace(/[-_]+/g, ' ')
+    .trim();
+  const now = new Date();
+  const today = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0'));
+  return startRecord(
+    name.slice(0, 1).toUpperCase() + name.slice(1),
+    `Scanned; file ${fileName}`.slice(0, 200),
+    today.join('-'),
+  );
+}
+
+/** What is still open, in words; empty when the tree can be set. */
+function openPoints(choices: Choices, record: RecordDraft): string[] {
+  return [
+    ...(choices.unit === null ? ['the unit'] : []),
+    ...(choices.way === null ? ['which way it lies'] : []),
+    ...(Object.keys(recordFaults(record)).length > 0 ? ['the record (marked above)'] : []),
+  ];
+}
+
+function factsOf(facts: ReturnType<ScanSession['view']['getState']>['facts']): string {
+  if (facts === null) return '';
+  const { points, triangles, format, warnings } = facts;
+  const count = (n: number): string => n.toLocaleString('en-GB');
+  const what = triangles > 0 ? `${count(triangles)} triangles, ${count(points)} points` : `${count(points)} points`;
+  return [`${what}, read as ${format.toUpperCase()}.`, ...warnings].join(' ');
 }

@@ -1,0 +1,62 @@
+import type { InputErrorDetails } from '@barwright/geometry';
+import { useId, useState } from 'react';
+
+export interface EndBarProps {
+  /** What has to be said before the tree can be set. */
+  readonly open: readonly string[];
+  readonly canTakeAll: boolean;
+  readonly isBusy: boolean;
+  readonly refused: InputErrorDetails | null;
+  readonly onAll: () => void;
+  readonly onSet: () => void;
+  readonly onSave: (withOwner: boolean) => void;
+}
+
+/** The way on, and in words what still stands in it. */
+export function EndBar({ open, canTakeAll, isBusy, refused, onAll, onSet, onSave }: EndBarProps) {
+  const [withOwner, setWithOwner] = useState(false);
+  const id = useId();
+  return (
+    <div className="desk-end scan-end">
+      {refused !== null && (
+        <p className="desk-fault small" role="alert">
+          Expected {refused.expected}
+          {refused.got === undefined ? '' : ` (found ${refused.got})`}. {refused.remedy}
+        </p>
+      )}
+      <p className="small" id={id}>
+        {open.length === 0
+          ? 'Unit and direction are confirmed. Landmarks can be touched now or left as proposed.'
+          : `Still open: ${open.join(', ')}.`}
+      </p>
+      <div className="scan-row">
+        {canTakeAll && (
+          <button type="button" className="scan-go" onClick={onAll}>
+            All as proposed
+          </button>
+        )}
+        <button
+          type="button"
+          className={open.length === 0 ? 'scan-go' : ''}
+          disabled={open.length > 0 || isBusy}
+          aria-describedby={id}
+          onClick={onSet}
+        >
+          Set the tree on this back
+        </button>
+        <button
+          type="button"
+          disabled={open.length > 0 || isBusy}
+          aria-describedby={id}
+          onClick={() => onSave(withOwner)}
+        >
+          Save the document
+        </button>
+        <label className="small">
+          <input type="checkbox" checked={withOwner} onChange={(event) => setWithOwner(event.currentTarget.checked)} />{' '}
+          with the owner's name
+        </label>
+      </div>
+    </div>
+  );
+}

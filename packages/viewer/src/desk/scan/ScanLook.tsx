@@ -1,0 +1,185 @@
+import { lazy, type PointerEvent as ReactPointerEvent, Suspense, useMemo, useRef, useState } from 'react';
+import { ErrorBoundary } from 'react-error-boundary';
+import { useView } from '../../state/hooks.ts';
+import type { ViewFrom } from '../../state/view-state.ts';
+import type { DrawnMesh } from './drawing-mesh.ts';
+import { type HorseFrame, pictureWords } from './horse-frame.ts';
+import { MARK_TEXTS } from './mark-texts.ts';
+import type { MarkName } from './scan-choices.ts';
+import type { Point } from './scan-way.ts';
+
+const ScanPicture = lazy(() => import('./ScanPicture.tsx'));
+
+export interface Pin {
+  readonly name: MarkName;
+  readonly at: Point;
+  readonly isTouched: boolean;
+}
+
+export interface ScanLookProps {
+  readonly drawn: DrawnMesh | null;
+  readonly takenOut: DrawnMesh | null;
+  readonly frame: HorseFrame | null;
+  readonly pins: readonly Pin[];
+  readonly armed: MarkName | null;
+  readonly onTouch: (at: Point) => void;
+  readonly onDisarm: () => void;
+  /** While a pin is dragged `isDone` is false. */
+  readonly onMove: (name: MarkName, at: Point, isDone: boolean) => void;
+  /** By mm to the tail and to the right, along the surface. */
+  readonly onNudge: (name: MarkName, tailMm: number, rightMm: number) => void;
+  readonly view: { readonly from: ViewFrom; readonly asked: number };
+  readonly onView: (from: ViewFrom) => void;
+}
+
+const VIEWS: readonly (readonly [ViewFrom, string])[] = [
+  ['three-quarter', 'Three-quarter'],
+  ['left', 'Left'],
+  ['right', 'Right'],
+  ['above', 'Above'],
+];
+
+/** The scan as the horse would stand, its directions, and the landmarks as pins that can be moved. */
+export function ScanLook(props: ScanLookProps) {
+  const { drawn, takenOut, frame, pins, armed, view, onView } = props;
+  const theme = useView((state) => state.theme);
+  const pinHolder = useRef<HTMLDivElement>(null);
+  const labelHolder = useRef<HTMLDivElement>(null);
+  const pick = useRef<((x: number, y: number) => Point | null) | null>(null);
+  const [canDraw] = useState(hasWebGl);
+  const places = useMemo(() => pins.map(({ at }) => at), [pins]);
+  const labels = useMemo(() => (frame === null ? [] : pictureWords(frame)), [frame]);
+  return (
+    <div className={armed === null ? 'desk-look scan-look' : 'desk-look scan-look scan-armed'}>
+      <fieldset className="switch scan-views">
+        <legend className="visually-hidden">Look from</legend>
+        {VIEWS.map(([from, says]) => (
+          <button key={from} type="button" aria-pressed={view.from === from} onClick={() => onView(from)}>
+            {says}
+          </button>
+        ))}
+      </fieldset>
+      {canDraw ? (
+        <ErrorBoundary fallback={<NoPicture />}>
+          <Suspense fallback={null}>
+            {drawn !== null && frame !== null && (
+              <ScanPicture
+                theme={theme}
+                drawn={drawn}
+                takenOut={takenOut}
+                frame={frame}
+                pins={places}
+                pinHolder={pinHolder}
+                labelHolder={labelHolder}
+                labels={labels}
+                from={view.from}
+                asked={view.asked}
+                pick={pick}
+                onTouch={props.onTouch}
+              />
+            )}
+          </Suspense>
+          <div className="scan-words" ref={labelHolder} aria-hidden="true">
+            {labels.map((text) => (
+              <span key={text}>{text}</span>
+            ))}
+          </div>
+          <div className="scan-pins" ref={pinHolder}>
+            {pins.map((pin) => (
+              <PinButton key={pin.name} pin={pin} pick={pick} onMove={props.onMove} onNudge={props.onNudge} />
+            ))}
+          </div>
+        </ErrorBoundary>
+      ) : (
+        <NoPicture />
+      )}
+      {armed !== null && (
+        <p className="scan-prompt" role="status">
+          <span>
+            Touch it on the scan: <strong>{MARK_TEXTS[armed].name}</strong>. {MARK_TEXTS[armed].where}
+          </span>
+          <button type="button" onClick={props.onDisarm}>
+            Leave as proposed
+          </button>
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** A pin: drawn hollow while it is only proposed. It is moved by dragging, or by the arrow keys once it has the focus. */
+function PinButton({
+  pin: { name, at, isTouched },
+  pick,
+  onMove,
+  onNudge,
+}: {
+  pin: Pin;
+  pick: { readonly current: ((x: number, y: number) => Point | null) | null };
+  onMove: ScanLookProps['onMove'];
+  onNudge: ScanLookProps['onNudge'];
+}) {
+  const last = useRef<Point | null>(null);
+  const move = (event: ReactPointerEvent<HTMLButtonElement>): void => {
+    if (!event.currentTarget.hasPointerCapture(event.pointerId)) return;
+    const found = pick.current?.(event.clientX, event.clientY) ?? null;
+    if (found === null) return;
+    last.current = found;
+    onMove(name, found, false);
+  };
+  const says = isTouched ? MARK_TEXTS[name].name : `${MARK_TEXTS[name].name}, proposed`;
+  return (
+    <button
+      type="button"
+      className={isTouched ? 'scan-pin scan-pin-touched' : 'scan-pin'}
+      aria-label={`Pin: ${says}. Drag it, or move it with the arrow keys.`}
+      data-at={at.map((value) => value.toPrecision(9)).join(' ')}
+      onPointerDown={(event) => {
+        last.current = null;
+        event.currentTarget.setPointerCapture(event.pointerId);
+      }}
+      onPointerMove={move}
+      onPointerUp={() => {
+        if (last.current !== null) onMove(name, last.current, true);
+        last.current = null;
+      }}
+      onKeyDown={(event) => {
+        const step = NUDGES[event.key];
+        if (step === undefined) return;
+        event.preventDefault();
+        const far = event.shiftKey ? 10 : 1;
+        onNudge(name, far * step[0], far * step[1]);
+      }}
+    >
+      <span className="scan-pin-dot" />
+      <span className="scan-pin-name">{says}</span>
+    </button>
+  );
+}
+
+/** Seen from the horse's left, head to the left. */
+const NUDGES: Readonly<Record<string, readonly [number, number]>> = {
+  ArrowLeft: [-1, 0],
+  ArrowRight: [1, 0],
+  ArrowUp: [0, 1],
+  ArrowDown: [0, -1],
+};
+
+function NoPicture() {
+  return (
+    <p className="scan-nopicture">
+      This browser can't draw in three dimensions here (WebGL is off or missing). The cards work without it: confirm
+      unit and direction by their figures, and type or nudge landmarks.
+    </p>
+  );
+}
+
+function hasWebGl(): boolean {
+  try {
+    const probe = document.createElement('canvas').getContext('webgl2');
+    probe?.getExtension('WEBGL_lose_context')?.loseContext();
+    return probe !== null;
+  } catch {
+    return false;
+  }
+}

@@ -1,0 +1,26 @@
+import type { Busy } from './scan-session.ts';
+
+/** What is being worked at, how far it is, and the way to stop it. */
+export function Working({ busy, onStop }: { busy: Busy | null; onStop: () => void }) {
+  return (
+    <div className="scan-working" role="status">
+      {busy !== null && (
+        <>
+          <span>
+            {busy.says}…
+            {busy.of > 1 && (
+              <span className="soft">
+                {' '}
+                step {busy.done + 1} of {busy.of}
+              </span>
+            )}
+          </span>
+          <progress {...(busy.of > 1 ? { value: busy.done, max: busy.of } : {})} aria-label={busy.says} />
+          <button type="button" onClick={onStop}>
+            Cancel
+          </button>
+        </>
+      )}
+    </div>
+  );
+}

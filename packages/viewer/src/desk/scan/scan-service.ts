@@ -1,0 +1,146 @@
+import {
+  type BackRecord,
+  buildBack,
+  buildTriangleTree,
+  type CleanStep,
+  type CleanStepReport,
+  cleanScan,
+  createNearestHit,
+  createNearestQuery,
+  InputError,
+  type Measured,
+  type RawMesh,
+  readBack,
+  readMesh,
+  type ScanProposal,
+  type ScanUnit,
+  scanDocumentFromProposal,
+  type TriangleMesh,
+  withoutOwner,
+} from '@barwright/geometry';
+import { type DrawnMesh, drawnMesh, middleOf } from './drawing-mesh.ts';
+import { proposeFor } from './propose-for.ts';
+import type { Choices } from './scan-choices.ts';
+import { type Point, UNIT_MM } from './scan-way.ts';
+import { takenOut } from './taken-out.ts';
+
+/** What was read, before anybody says anything about it. */
+export interface ScanFacts {
+  readonly kind: RawMesh['kind'];
+  readonly format: RawMesh['format'];
+  readonly points: number;
+  readonly triangles: number;
+  readonly warnings: readonly string[];
+  readonly drawn: DrawnMesh;
+}
+
+export interface ScanCleaned {
+  readonly steps: readonly CleanStepReport[];
+  readonly drawn: DrawnMesh;
+  readonly takenOut: DrawnMesh;
+}
+
+/** What a scan document holds beside choices and proposal. */
+export interface ScanPaper {
+  readonly name: string;
+  readonly measured: Measured;
+  readonly record: BackRecord;
+  readonly withOwner: boolean;
+}
+
+interface HeldScan {
+  readonly id: number;
+  readonly fileName: string;
+  readonly raw: RawMesh;
+  readonly centre: Point;
+  /** The surface as it is cleaned at the moment, in the file's coordinates. */
+  surface: TriangleMesh;
+  nearest: ((p: Point) => Point) | null;
+}
+
+/** One scan at a time lies on the desk; its file is read once and stays here. */
+let held: HeldScan | null = null;
+
+/** The scan was read by a worker that has been stopped since. */
+function heldScan(id: number): HeldScan {
+  if (held?.id === id) return held;
+  throw new InputError({
+    code: 'missing',
+    field: 'scan',
+    expected: 'the scan to be read still',
+    remedy: 'Open the file again.',
+  });
+}
+
+export const scanService = {
+  async scanRead(id: number, bytes: Uint8Array, fileName: string): Promise<ScanFacts> {
+    held = null;
+    const raw = readMesh(bytes, fileName);
+    const surface = raw.mesh;
+    const centre = middleOf(surface);
+    held = { id, fileName, raw, centre, surface, nearest: null };
+    return {
+      kind: raw.kind,
+      format: raw.format,
+      points: raw.mesh.positions.length / 3,
+      triangles: raw.mesh.triangles.length / 3,
+      warnings: raw.warnings,
+      drawn: drawnMesh(surface, centre),
+    };
+  },
+
+  scanPropose(id: number, { unit, way, marks }: Choices): ScanProposal {
+    return proposeFor(heldScan(id).raw, unit ?? undefined, way, marks);
+  },
+
+  scanClean(id: number, unit: ScanUnit, leftOut: readonly CleanStep[], all: readonly CleanStep[]): ScanCleaned {
+    const scan = heldScan(id);
+    const options = { unitMm: UNIT_MM[unit] };
+    const wanted = all.filter((step) => !leftOut.includes(step));
+    const cleaned = cleanScan(scan.raw.mesh, wanted, options);
+    const before = wanted.includes('weld') ? cleanScan(scan.raw.mesh, ['weld'], options).mesh : scan.raw.mesh;
+    scan.surface = cleaned.mesh;
+    scan.nearest = null;
+    return {
+      steps: cleaned.steps,
+      drawn: drawnMesh(cleaned.mesh, scan.centre),
+      takenOut: drawnMesh(takenOut(before, cleaned.mesh), scan.centre, Number.POSITIVE_INFINITY),
+    };
+  },
+
+  /** The point of the whole surface nearest to one that was touched on the thinned drawing. */
+  scanNearest(id: number, p: Point): Point {
+    const scan = heldScan(id);
+    scan.nearest ??= nearestOn(scan.surface);
+    return scan.nearest(p);
+  },
+
+  /** The document of the proposal in force; with `tried` its back is built too, so that what can't be is said here. */
+  scanDocument(id: number, choices: Choices, paper: ScanPaper, tried: boolean): unknown {
+    const { raw, fileName } = heldScan(id);
+    const { name, measured, record, withOwner } = paper;
+    const proposal = proposeFor(raw, choices.unit ?? undefined, choices.way, choices.marks);
+    const written = scanDocumentFromProposal(proposal, {
+      name,
+      mesh: fileName,
+      measured,
+      record,
+    });
+    const document = readBack(withOwner ? written : withoutOwner(written), fileName);
+    if (tried) buildBack(document, { mesh: raw.mesh });
+    return document;
+  },
+
+  scanForget(id: number): void {
+    if (held?.id === id) held = null;
+  },
+};
+
+function nearestOn(surface: TriangleMesh): (p: Point) => Point {
+  const nearest = createNearestQuery(surface, buildTriangleTree(surface));
+  const hit = createNearestHit();
+  return (p) => {
+    nearest(p[0], p[1], p[2], hit);
+    return hit.triangle < 0 ? p : [hit.x, hit.y, hit.z];
+  };
+}
