@@ -4,6 +4,7 @@ export * from './drawing/index.ts';
 export * from './exchange/index.ts';
 export * from './findings/index.ts';
 export * from './layers/index.ts';
+export * from './motion/index.ts';
 export * from './numeric/index.ts';
 export * from './pattern/index.ts';
 export * from './seating/index.ts';
