@@ -18,7 +18,7 @@ try {
     platform: 'node',
     target: 'node20',
     conditions: ['barwright-source'],
-    external: ['vite', 'playwright-core', '@sparticuz/chromium'],
+    external: ['vite', 'esbuild', 'playwright-core', '@sparticuz/chromium'],
     logLevel: 'warning',
   });
   process.exitCode = spawnSync(process.execPath, [outfile, ...process.argv.slice(2)], { stdio: 'inherit' }).status ?? 1;
