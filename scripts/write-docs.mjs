@@ -15,6 +15,7 @@ export const SCHEMA_NAMES = [
   'sweep-result',
   'measure-result',
   'back-result',
+  'changes-result',
   'check-result',
   'error',
 ];

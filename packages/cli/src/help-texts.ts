@@ -43,6 +43,18 @@ Example: how does Wren's length change its fit on Dumpling?
 Keys as for fit --set (setup.setPositionMm=-60:0:10 too); from, to and step may carry units: "length=20 in:25 in:1/2 in".
 Values written as expressions follow the one that is stepped. Compare p95, peak and thirds, not area or mean alone.`,
   },
+  changes: {
+    about: 'Compare two backs of one horse: what changed, and what measuring twice cannot show.',
+    after: `
+Example: does the scan of Tuesday show another back than the sections taken two days before?
+  barwright changes examples/tuesday.back.json examples/tuesday-scan.back.json --map tuesday-change.svg
+
+The two are laid together twice: by their landmarks, and where they agree best, so that a part that changed pulls
+nothing after it. A sixth of the back is called fuller or lower only where both ways show more than the error that both
+documents state. Neither says why a back changed, or whether that is good for the horse.
+Exit 1: the two may not be one horse (lengths between bones, names in the records, shapes that no small motion joins).
+Coordinates of --changed: mm behind the blade edge, mm across with + to the horse's right: --changed=0,200,-200,0`,
+  },
   check: {
     about: 'Say what a file is: its kind, its resolved values, and whatever is odd about it.',
     after: `
@@ -59,7 +71,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, lesson, numbers, fit-result, measure-result, sweep-result, back-result, check-result or error',
+      'pattern, back, setup, lesson, numbers, fit-result, measure-result, sweep-result, back-result, changes-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

@@ -1,5 +1,6 @@
 import { Command, type CommanderError, InvalidArgumentError, Option } from 'commander';
 import { addBack } from './commands/back-command.ts';
+import { addChanges } from './commands/compare-backs-command.ts';
 import { HELP } from './help-texts.ts';
 import type { Io } from './io.ts';
 import type { ExitCode } from './main.ts';
@@ -28,6 +29,7 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   addFit(program, io, done);
   addMeasure(program, io, done);
   addBack(program.command('back'), io, done);
+  addChanges(program.command('changes'), io, done);
   addSweep(program, io, done);
   addCheck(program, io, done);
   addView(program, io, done);

@@ -7,12 +7,14 @@ import {
 } from '@barwright/geometry';
 import { BACK_RESULT_SCHEMA } from '../commands/back.ts';
 import { CHECK_RESULT_SCHEMA } from '../commands/check.ts';
+import { CHANGES_RESULT_SCHEMA } from '../commands/compare-backs.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
 import { MEASURE_RESULT_SCHEMA } from '../commands/measure.ts';
 import { SWEEP_RESULT_SCHEMA } from '../commands/sweep.ts';
 import { ERROR_SCHEMA } from '../output/report-error.ts';
 import { backResultSchema } from './back-result-schema.ts';
 import { checkResultSchema } from './check-result-schema.ts';
+import { changesResultSchema } from './compare-backs-schema.ts';
 import { envelopeSchema, errorFields, requirementsSchema } from './envelope-schema.ts';
 import { fitResultSchema } from './fit-result-schema.ts';
 import { fields, published } from './json-schema.ts';
@@ -30,6 +32,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   'sweep-result': () => envelopeSchema(SWEEP_RESULT_SCHEMA, sweepResultSchema),
   'measure-result': () => envelopeSchema(MEASURE_RESULT_SCHEMA, measureResultSchema),
   'back-result': () => envelopeSchema(BACK_RESULT_SCHEMA, backResultSchema),
+  'changes-result': () => envelopeSchema(CHANGES_RESULT_SCHEMA, changesResultSchema),
   'check-result': () => envelopeSchema(CHECK_RESULT_SCHEMA, checkResultSchema),
   error: () => published(ERROR_SCHEMA, fields({ schema: { const: ERROR_SCHEMA }, error: errorFields })),
 });

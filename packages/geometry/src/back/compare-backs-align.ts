@@ -60,9 +60,9 @@ export function alignBacks(
   keepOut: readonly KeepOut[],
 ): BackMotion {
   const middleX = endX / 2;
-  const places = gridOf(endX, keepOut);
-  const steady = descend(before, after, places, middleX, 0);
-  const eased = steady.residualMm < AGREES_MM ? steady : descend(before, after, places, middleX, EASING_ROUNDS);
+  const places = placesOn(before, gridOf(endX, keepOut), middleX);
+  const steady = descend(after, places, middleX, 0);
+  const eased = steady.residualMm < AGREES_MM ? steady : descend(after, places, middleX, EASING_ROUNDS);
   const rest = eased.residualMm < steady.residualMm ? eased : steady;
   const { motion, residualMm, atBound } = rest;
   const [backwardMm, rightMm, upMm, pitch, roll] = motion as [number, number, number, number, number];
@@ -80,18 +80,12 @@ interface Rest {
   readonly atBound: boolean;
 }
 
-function descend(
-  before: BackSurface,
-  after: BackSurface,
-  places: readonly [number, number][],
-  middleX: number,
-  easingRounds: number,
-): Rest {
+function descend(after: BackSurface, places: readonly Place[], middleX: number, easingRounds: number): Rest {
   let motion: Unknowns = [0, 0, 0, 0, 0];
   let residualMm = Number.NaN;
   let atBound = false;
   for (let round = 0; round < ROUNDS; round++) {
-    const rows = differences(before, after, places, middleX, motion);
+    const rows = differences(after, places, middleX, motion);
     const share = Math.max(KEPT_SHARE, 1 - (1 - KEPT_SHARE) * ((round + 1) / Math.max(1, easingRounds)));
     const kept = rows.slice(0, Math.ceil(share * rows.length));
     if (kept.length < 20) break;
@@ -134,11 +128,10 @@ function movedHeight(after: BackSurface, x: number, y: number, middleX: number, 
   return z + m[2] - pitch * (x - middleX) + roll * y;
 }
 
-interface Row {
+/** A place of the earlier back with its slopes, taken once. */
+interface Place {
   readonly x: number;
   readonly y: number;
-  /** Later minus earlier, at right angles to the earlier surface. */
-  readonly offMm: number;
   readonly slopeX: number;
   readonly slopeY: number;
   readonly cos: number;
@@ -146,25 +139,30 @@ interface Row {
   readonly height: number;
 }
 
-function differences(
-  before: BackSurface,
-  after: BackSurface,
-  places: readonly [number, number][],
-  middleX: number,
-  motion: Unknowns,
-): Row[] {
+interface Row extends Place {
+  /** Later minus earlier, at right angles to the earlier surface. */
+  readonly offMm: number;
+}
+
+function placesOn(before: BackSurface, grid: readonly [number, number][], middleX: number): Place[] {
   const h = 2;
-  const rows: Row[] = [];
-  for (const [x, y] of places) {
+  return grid.map(([x, y]) => {
     const height = before.heightMm(x, y);
     const slopeX = (before.heightMm(x + h, y) - before.heightMm(x - h, y)) / (2 * h);
     const slopeY = (before.heightMm(x, y + h) - before.heightMm(x, y - h)) / (2 * h);
     const cos = 1 / Math.sqrt(1 + slopeX * slopeX + slopeY * slopeY);
-    const offMm = cos * (movedHeight(after, x, y, middleX, motion) - height);
-    if (Number.isNaN(offMm)) continue;
-    rows.push({ x, y, offMm, slopeX, slopeY, cos, fromMiddle: x - middleX, height });
-  }
-  return rows.sort((a, b) => Math.abs(a.offMm) - Math.abs(b.offMm));
+    return { x, y, slopeX, slopeY, cos, fromMiddle: x - middleX, height };
+  });
+}
+
+function differences(after: BackSurface, places: readonly Place[], middleX: number, motion: Unknowns): Row[] {
+  return places
+    .map((place) => ({
+      ...place,
+      offMm: place.cos * (movedHeight(after, place.x, place.y, middleX, motion) - place.height),
+    }))
+    .filter(({ offMm }) => !Number.isNaN(offMm))
+    .sort((a, b) => Math.abs(a.offMm) - Math.abs(b.offMm));
 }
 
 function gaussNewton(rows: readonly Row[], motion: Unknowns): number[] {

@@ -5,6 +5,7 @@ import type { BackDocument } from './read-back.ts';
 export type ChangeReading =
   | 'fuller'
   | 'lower'
+  | 'changed in part'
   | 'within measuring error'
   | 'depends on how they are laid together'
   | 'no data';
@@ -21,6 +22,8 @@ export interface RegionChange {
   /** Less than this can't be told from measuring error. */
   readonly limitMm: number;
   readonly coverage: number;
+  /** Share of the region's grid that differs by more than its own limit; the smaller of both ways. */
+  readonly shownShare: number;
   readonly reading: ChangeReading;
 }
 
@@ -34,6 +37,9 @@ export interface BackChange {
 
 /** What documents know of the horse and surfaces do not. */
 export type HorseFacts = Pick<BackDocument, 'record'> & { readonly withersHeightMm?: number | undefined };
+
+/** From this share of a region on, single places beyond their limits are told: fewer are hairs and hands. Our own judgement. */
+const PART_SHARE = 0.1;
 
 /** Bones keep their distances. Our own judgement, no source: two careful hands agree this well on one grown horse. */
 const SAME_HORSE = Object.freeze({ usableLengthMm: 50, withersHeightMm: 40 });
@@ -53,21 +59,35 @@ export function changeOfBack(
   const regions = bestFit.regions.map((best, i): RegionChange => {
     const marked = landmarks.regions[i]!;
     const at = ['front', 'middle', 'rear'].indexOf(best.third);
+    const share = Math.min(shownShare(bestFit, best, at), shownShare(landmarks, best, at));
     return {
       ...{ side: best.side, third: best.third, fromXMm: at * third, toXMm: (at + 1) * third },
       ...{ bestFitMm: best.meanMm, landmarksMm: marked.meanMm, limitMm: best.limitMm, coverage: best.coverage },
-      reading: readingOf(best, marked),
+      shownShare: share,
+      reading: readingOf(best, marked, share),
     };
   });
   return { bestFit, landmarks, regions, doubts: doubtsOf(before, after, bestFit) };
 }
 
-function readingOf(best: CompareRegion, marked: CompareRegion): ChangeReading {
+function shownShare({ rows, endXMm }: BackComparison, { side }: CompareRegion, third: number): number {
+  const within = rows.filter(
+    ({ xMm, yMm, differenceMm }) =>
+      (side === 'left' ? yMm < 0 : yMm > 0) &&
+      Math.min(2, Math.floor((3 * xMm) / Math.max(endXMm, 1))) === third &&
+      !Number.isNaN(differenceMm),
+  );
+  const shown = within.filter(({ differenceMm, limitMm }) => Math.abs(differenceMm) > limitMm);
+  return within.length === 0 ? 0 : shown.length / within.length;
+}
+
+function readingOf(best: CompareRegion, marked: CompareRegion, share: number): ChangeReading {
   if (Number.isNaN(best.meanMm)) return 'no data';
   const shown = ({ meanMm, limitMm }: CompareRegion): number => (Math.abs(meanMm) > limitMm ? Math.sign(meanMm) : 0);
   const [a, b] = [shown(best), shown(marked)];
   if (a !== b) return 'depends on how they are laid together';
-  return a === 0 ? 'within measuring error' : a > 0 ? 'fuller' : 'lower';
+  if (a === 0) return share >= PART_SHARE ? 'changed in part' : 'within measuring error';
+  return a > 0 ? 'fuller' : 'lower';
 }
 
 function doubtsOf(

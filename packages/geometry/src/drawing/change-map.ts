@@ -114,6 +114,7 @@ function drawThirds(regions: readonly RegionChange[], align: ChangeMapOptions['a
 const READING_LINES: Readonly<Record<RegionChange['reading'], readonly string[]>> = {
   fuller: ['fuller'],
   lower: ['lower'],
+  'changed in part': ['changed in part'],
   'within measuring error': ['within measuring', 'error'],
   'depends on how they are laid together': ['depends on how they', 'are laid together'],
   'no data': ['no data'],

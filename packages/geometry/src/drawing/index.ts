@@ -1,3 +1,5 @@
+export { type ChangedBacks, type ChangeMapOptions, drawChangeMap } from './change-map.ts';
+export { CHANGE_SCALE_DEFAULT, type ChangeScale } from './change-map-scale.ts';
 export {
   CLEARANCE_SCALE_DEFAULT,
   type ClearanceScale,
