@@ -24,6 +24,7 @@ const ORDER: readonly (readonly string[])[] = [
   ['sizing'],
   ['line'],
   ['drawing'],
+  ['photo'],
   ['exchange'],
 ];
 const RANK = new Map(ORDER.flatMap((row, i) => row.map((folder) => [folder, i] as const)));

@@ -7,6 +7,7 @@ export * from './layers/index.ts';
 export * from './motion/index.ts';
 export * from './numeric/index.ts';
 export * from './pattern/index.ts';
+export * from './photo/index.ts';
 export * from './seating/index.ts';
 export * from './spatial/index.ts';
 export * from './surface/index.ts';
