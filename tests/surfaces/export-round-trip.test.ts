@@ -118,7 +118,7 @@ function apart(got: BackSurface, want: BackSurface) {
   return { heightMm: known[known.length - 1]!, p95Mm, places: known.length, landmarkMm: Math.max(...landmarks) };
 }
 
-describe.each(HORSES)('a scan of %s, exported and read again', (stem) => {
+describe.each(HORSES)('a scan of %s, through every format and read again', (stem) => {
   const horse = buildBack(exampleBack(stem));
   const mesh = horse.drawingMesh();
   const plain: Placing = { unit: 'mm', axes: AXIS_ORDERS[0]!, toFile: (x, y, z) => [x, y, z] };
