@@ -10,7 +10,14 @@ export {
 } from './alter-tree.ts';
 export { CauseSearch, seatAndLay, type ToldCause } from './causes.ts';
 export { CAUTIONS, type Caution } from './cautions.ts';
-export { compareFits } from './compare-fits.ts';
+export {
+  type ComparedFit,
+  compareFindings,
+  compareFits,
+  type FindingChange,
+  type FindingMove,
+  SAME_SIZE_MM,
+} from './compare-fits.ts';
 export { type FindOptions, findAll } from './find-all.ts';
 export { FINDING_WORDS } from './find-cannot-tell.ts';
 export { observeAll } from './finding-table.ts';
