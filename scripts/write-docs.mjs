@@ -16,6 +16,7 @@ export const SCHEMA_NAMES = [
   'measure-result',
   'back-result',
   'changes-result',
+  'compare-result',
   'check-result',
   'error',
 ];

@@ -43,6 +43,18 @@ Example: how does Wren's length change its fit on Dumpling?
 Keys as for fit --set (setup.setPositionMm=-60:0:10 too); from, to and step may carry units: "length=20 in:25 in:1/2 in".
 Values written as expressions follow the one that is stepped. Compare p95, peak and thirds, not area or mean alone.`,
   },
+  compare: {
+    about: 'Compare two to six fits: what differs going in, what differs coming out, which findings come, go and grow.',
+    after: `
+Example: Post beside Wren on Tuesday
+  barwright compare examples/wren.pattern.json examples/post.pattern.json examples/tuesday.back.json
+
+The first file is what the others are held against. One pattern with several backs works too, and so do results that
+fit wrote with --out; these hold figures and the names of files, not what --set changed. Load, layers and set position
+are the same for all (--setup, --set), and so are scale and colours of the maps. Nothing is ranked: where area rises and
+the mean falls while the 95th percentile rises, it says so. Findings closer than 0.5 mm count as the same.
+Exit 1: one of the fits did not settle.`,
+  },
   changes: {
     about: 'Compare two backs of one horse: what changed, and what measuring twice cannot show.',
     after: `
@@ -71,7 +83,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, lesson, numbers, fit-result, measure-result, sweep-result, back-result, changes-result, check-result or error',
+      'pattern, back, setup, lesson, numbers, fit-result, measure-result, sweep-result, back-result, changes-result, compare-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

@@ -6,7 +6,7 @@ export interface Io {
   readonly stderr: (text: string) => void;
   /** Whether stderr is a terminal that shows bold. */
   readonly bold: boolean;
-  /** Today, yyyy-mm-dd: only ever printed on drawings. */
+  /** Today, yyyy-mm-dd: printed on drawings, and told from the day a back was measured; no figure hangs on it. */
   readonly today: string;
   /** Resolves when the person wants a running command to end. */
   readonly stopped: () => Promise<void>;

@@ -1,6 +1,7 @@
 import { Command, type CommanderError, InvalidArgumentError, Option } from 'commander';
 import { addBack } from './commands/back-command.ts';
 import { addChanges } from './commands/compare-backs-command.ts';
+import { addCompare } from './commands/compare-command.ts';
 import { HELP } from './help-texts.ts';
 import type { Io } from './io.ts';
 import type { ExitCode } from './main.ts';
@@ -30,6 +31,7 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   addMeasure(program, io, done);
   addBack(program.command('back'), io, done);
   addChanges(program.command('changes'), io, done);
+  addCompare(program.command('compare'), io, done);
   addSweep(program, io, done);
   addCheck(program, io, done);
   addView(program, io, done);
@@ -82,6 +84,7 @@ function addFit(program: Command, io: Io, done: Done): void {
       new Option('--map-of <what>', 'what the map shows').choices(['clearance', 'pressure']).default('clearance'),
     )
     .option('--map-ends <mm,mm|kPa>', 'ends of the colour scale: squeeze,daylight in mm, or most kPa', readEnds)
+    .option('--with-owner', "name the horse's owner in the notes, where the back's record does")
     .option('--require <condition>', 'exit 1 unless this holds, such as "bridging<3"; may be repeated', gather)
     .addHelpText('after', HELP.fit.after)
     .action(async (pattern, back, options) =>

@@ -25,6 +25,7 @@ export interface FitFlags extends MapFlags {
   readonly samples?: string;
   readonly map?: string;
   readonly require?: readonly string[];
+  readonly withOwner?: boolean;
 }
 
 /** What `fit` prints: the envelope with the conditions that were asked for. */
@@ -42,7 +43,7 @@ export async function fit(pattern: string, back: string, flags: FitFlags, io: Io
   const prepared = namingFile(inputs.pattern.input.file, () => prepareFit(inputs.documents));
   const fitted = fitTree(prepared.tree, prepared.back, inputs.documents.setup);
   const requirements = checkConditions(conditions, fitted.result);
-  const warnings = fitWarnings(inputs, fitted);
+  const warnings = fitWarnings(inputs, fitted, { today: io.today, withOwner: flags.withOwner === true });
   const document: FitDocument = {
     ...envelope(FIT_RESULT_SCHEMA, listInputs(inputs), fitted.result, warnings),
     requirements,

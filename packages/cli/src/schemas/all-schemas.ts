@@ -7,6 +7,7 @@ import {
 } from '@barwright/geometry';
 import { BACK_RESULT_SCHEMA } from '../commands/back.ts';
 import { CHECK_RESULT_SCHEMA } from '../commands/check.ts';
+import { COMPARE_RESULT_SCHEMA } from '../commands/compare.ts';
 import { CHANGES_RESULT_SCHEMA } from '../commands/compare-backs.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
 import { MEASURE_RESULT_SCHEMA } from '../commands/measure.ts';
@@ -15,6 +16,7 @@ import { ERROR_SCHEMA } from '../output/report-error.ts';
 import { backResultSchema } from './back-result-schema.ts';
 import { checkResultSchema } from './check-result-schema.ts';
 import { changesResultSchema } from './compare-backs-schema.ts';
+import { compareResultSchema } from './compare-result-schema.ts';
 import { envelopeSchema, errorFields, requirementsSchema } from './envelope-schema.ts';
 import { fitResultSchema } from './fit-result-schema.ts';
 import { fields, published } from './json-schema.ts';
@@ -33,6 +35,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   'measure-result': () => envelopeSchema(MEASURE_RESULT_SCHEMA, measureResultSchema),
   'back-result': () => envelopeSchema(BACK_RESULT_SCHEMA, backResultSchema),
   'changes-result': () => envelopeSchema(CHANGES_RESULT_SCHEMA, changesResultSchema),
+  'compare-result': () => envelopeSchema(COMPARE_RESULT_SCHEMA, compareResultSchema),
   'check-result': () => envelopeSchema(CHECK_RESULT_SCHEMA, checkResultSchema),
   error: () => published(ERROR_SCHEMA, fields({ schema: { const: ERROR_SCHEMA }, error: errorFields })),
 });

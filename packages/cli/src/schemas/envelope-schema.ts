@@ -16,6 +16,13 @@ import {
 
 const role = oneOf('pattern', 'back', 'setup', 'mesh', 'lesson', 'file');
 
+/** A file as a result names it. */
+export const inputRecordSchema: JsonSchema = fields({
+  role,
+  file: about(text, 'name without a folder'),
+  sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' },
+});
+
 /** What every command's document looks like around its result. */
 export function envelopeSchema(
   name: string,
@@ -23,18 +30,13 @@ export function envelopeSchema(
   more: Readonly<Record<string, JsonSchema>> = {},
 ): JsonSchema {
   const units = fields(Object.fromEntries(Object.entries(UNITS).map(([key, unit]) => [key, { const: unit }])));
-  const input = fields({
-    role,
-    file: about(text, 'name without a folder'),
-    sha256: { type: 'string', pattern: '^[0-9a-f]{64}$' },
-  });
   return published(
     name,
     fields({
       schema: { const: name },
       program: fields({ name: { const: 'barwright' }, version: text }),
       units,
-      inputs: list(input),
+      inputs: list(inputRecordSchema),
       result,
       warnings: list(fields({ field: orNull(text), sentence: text })),
       cautions: { type: 'array', items: text, minItems: 1 },
