@@ -2,6 +2,7 @@ import { type ReactNode, useEffect, useState } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from './app/Broken.tsx';
 import { Header } from './app/Header.tsx';
+import { Progress } from './app/Progress.tsx';
 import { ErrorStrip, LessonBar, NoticeStrip, SavedWord } from './app/Strips.tsx';
 import { useDrop } from './app/use-drop.ts';
 import { useUndoKeys } from './app/use-undo-keys.ts';
@@ -72,6 +73,7 @@ function Bench({ plain }: { plain: boolean }) {
       <div className="bench-strips">
         <ErrorStrip />
         <NoticeStrip />
+        <Progress />
         <LessonBar />
       </div>
       {work === null ? <Main plain={plain} /> : <Desk work={work} />}

@@ -1,4 +1,5 @@
 import { buildChartFromMesh, type Chart, type Side } from '../spatial/index.ts';
+import { tellPhase } from '../surface/phase-listener.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { Landmarks, Vec3 } from './back-surface.ts';
 
@@ -11,6 +12,7 @@ const TILT_TO_Y_MM = 200;
 const REACH = Object.freeze({ ahead: 300, behind: 350, aside: 350, beyondMidplane: 80, below: 400 });
 /** Mean slope outward of one side, radians, blade edge to last rib, |y| 40 ... 200 mm or as far as there is data. */
 export function meanSlope(heightMm: HeightAt, landmarks: Landmarks, sign: number): number {
+  tellPhase('shaping', 0.3);
   let fall = 0;
   let run = 0;
   for (let x = 0; x <= landmarks.lastRib[0]; x += 10) {
@@ -38,21 +40,31 @@ export function buildScanChart(
   const sign = side === 'right' ? 1 : -1;
   const c = Math.cos(tiltRad);
   const s = sign * Math.sin(tiltRad);
-  const u: [number, number] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const v: [number, number] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  let uLow = Number.POSITIVE_INFINITY;
+  let uHigh = Number.NEGATIVE_INFINITY;
+  let vLow = Number.POSITIVE_INFINITY;
+  let vHigh = Number.NEGATIVE_INFINITY;
+  const behind = landmarks.lastRib[0] + REACH.behind;
   const p = mesh.positions;
+  // The left chart is made first.
+  tellPhase('shaping', side === 'left' ? 0.4 : 0.7);
   for (let k = 0; k < p.length; k += 3) {
     const outward = sign * p[k + 1];
-    if (p[k] < -REACH.ahead || p[k] > landmarks.lastRib[0] + REACH.behind) continue;
+    if (p[k] < -REACH.ahead || p[k] > behind) continue;
     if (outward < -REACH.beyondMidplane || outward > REACH.aside || p[k + 2] < -REACH.below) continue;
+    const along = p[k];
     const across = c * p[k + 1] - s * p[k + 2];
-    u[0] = Math.min(u[0], p[k]);
-    u[1] = Math.max(u[1], p[k]);
-    v[0] = Math.min(v[0], across);
-    v[1] = Math.max(v[1], across);
+    if (along < uLow) uLow = along;
+    if (along > uHigh) uHigh = along;
+    if (across < vLow) vLow = across;
+    if (across > vHigh) vHigh = across;
   }
   const smoothing = smoothingMm === undefined ? {} : { smoothingMm };
-  return buildChartFromMesh(mesh, side, tiltRad, { uRangeMm: u, vRangeMm: v, ...smoothing });
+  return buildChartFromMesh(mesh, side, tiltRad, {
+    uRangeMm: [uLow, uHigh],
+    vRangeMm: [vLow, vHigh],
+    ...smoothing,
+  });
 }
 
 /** Points of the surface at which the two paths are compared: blade edge to last rib, |y| 45 ... 200 mm, both sides. */

@@ -6,6 +6,7 @@ import { facePatches } from './face-patches.ts';
 import { keepIslands } from './keep-islands.ts';
 import { meshBounds } from './mesh-measures.ts';
 import { orientPatches } from './orient-patches.ts';
+import { tellPhase } from './phase-listener.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
 import { weldVertices } from './weld-vertices.ts';
 
@@ -71,12 +72,14 @@ export function cleanMesh(
   options: CleanMeshOptions = {},
 ): { mesh: TriangleMesh; report: CleanMeshReport } {
   const settings = { ...CLEAN_MESH_DEFAULTS, ...options };
+  tellPhase('cleaning', 0);
   checkInput(mesh, settings.maxTriangles);
   const extent = diagonal(mesh);
   const weldTolerance = options.weldTolerance ?? CLEAN_MESH_DEFAULTS.weldShareOfExtent * extent;
   if (!(weldTolerance >= 0 && weldTolerance < Infinity))
     fail('out-of-range', 'weldTolerance', weldTolerance, '0 or more', 'Leave it out.');
   const welded = weldVertices(mesh.positions, weldTolerance);
+  tellPhase('cleaning', 0.3);
   const faces = dropFaces(
     welded.positions,
     welded.positions === mesh.positions ? mesh.triangles : mesh.triangles.map((v) => welded.vertexOf[v]),
@@ -92,7 +95,9 @@ export function cleanMesh(
     );
   }
   const all = { positions: welded.positions, triangles: faces.triangles };
+  tellPhase('cleaning', 0.5);
   const edges = buildEdgeTable(all.triangles);
+  tellPhase('cleaning', 0.8);
   const patches = orientPatches(all.triangles, edges);
   const islands = keepIslands(all, edges, patches, settings.minIslandShare);
   const faced = facePatches(all, edges, patches, islands.keep, settings.up);
@@ -120,6 +125,7 @@ export function cleanMesh(
     boundaryLoops: boundaryLoopLengths(out.positions, out.triangles, outEdges),
     nonManifoldEdges: countAbove(outEdges.faceCount, 2),
   };
+  tellPhase('cleaning', 1);
   return { mesh: out, report };
 }
 

@@ -29,6 +29,13 @@ export interface RefusedEdit {
   readonly error: InputErrorDetails;
 }
 
+/** How far the opening of a scan is. */
+export interface Progress {
+  readonly phase: 'reading' | 'cleaning' | 'shaping' | 'seating';
+  /** Of the whole way to the first fit, 0..1. */
+  readonly fraction: number;
+}
+
 /** Everything derived. The last good result stays while `stale`. */
 export interface ResultState {
   readonly pattern: PatternView | null;
@@ -47,6 +54,8 @@ export interface ResultState {
   readonly error: InputErrorDetails | null;
   readonly refused: RefusedEdit | null;
   readonly saved: 'saved' | 'saving' | 'unavailable';
+  /** While the back in the documents is a scan that is still being opened. */
+  readonly progress: Progress | null;
   /** A short notice: what was opened, what a file warned of. */
   readonly notice: string | null;
 }
@@ -64,4 +73,5 @@ export const RESULT_START: ResultState = Object.freeze({
   refused: null,
   saved: 'saved',
   notice: null,
+  progress: null,
 });

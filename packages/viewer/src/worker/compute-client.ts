@@ -18,7 +18,7 @@ const PATIENCE_MS = 1500;
  * meanwhile replace each other, answers to older inputs are dropped. The long work runs on a lane of its own.
  */
 export function startComputing(): () => void {
-  const quick = new Lane();
+  const quick = new Lane((progress) => resultStore.setState({ progress }));
   let slow: Lane | null = null;
   const backIds = new WeakMap<object, number>();
   let lastBackId = 0;
@@ -43,7 +43,8 @@ export function startComputing(): () => void {
   const sameBack = (of: Inputs): boolean => backIdOf(documentStore.getState().back) === of.backId;
   const fresh = (of: Inputs): boolean => of.version === version;
   const refuse = (of: Inputs, error: InputErrorDetails): void => {
-    if (fresh(of)) resultStore.setState({ error, computing: false, stale: resultStore.getState().fit !== null });
+    if (!fresh(of)) return;
+    resultStore.setState({ error, computing: false, progress: null, stale: resultStore.getState().fit !== null });
   };
 
   const round = async (of: Inputs): Promise<void> => {
@@ -73,7 +74,8 @@ export function startComputing(): () => void {
 
   const settle = (fit: FitView): void => {
     keepChosen(fit);
-    resultStore.setState({ fit, error: null, stale: false, computing: false, full: fit.detail === 'full' });
+    const full = fit.detail === 'full';
+    resultStore.setState({ fit, error: null, stale: false, computing: false, progress: null, full });
     void cut();
     clearTimeout(rest);
     rest = setTimeout(() => void lookCloser(), REST_MS);
@@ -142,6 +144,11 @@ export function startComputing(): () => void {
     clearTimeout(rest);
     resultStore.setState(({ fit }) => ({ version, computing: true, stale: fit !== null, full: false }));
     if (running !== null) setTimeout(losePatience, PATIENCE_MS, running);
+    // Of a scan that is no longer on the bench nothing is of use: undo and Cancel stop it at once.
+    if (now.back !== before.back && resultStore.getState().progress !== null) {
+      resultStore.setState({ progress: null });
+      quick.restart();
+    }
     void run();
   };
 

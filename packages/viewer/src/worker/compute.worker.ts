@@ -3,7 +3,8 @@ import { type Answering, answer } from './answering.ts';
 import { createEngine } from './engine.ts';
 import type { ComputeService } from './inputs.ts';
 
-const engine = createEngine();
+/** Beside the answers, which carry a number of their own. */
+const engine = createEngine((progress) => postMessage({ progress }));
 
 const service: Answering<ComputeService> = {
   bars: answer(engine.bars),

@@ -3,6 +3,7 @@ import {
   buildBack,
   buildTree,
   fitTree,
+  hearingPhases,
   type Pose,
   readBack,
   readMesh,
@@ -15,6 +16,7 @@ import {
 } from '@barwright/geometry';
 import type { BackView, CutView, FitView } from '../contract.ts';
 import type { OpenedBack } from '../state/documents.ts';
+import type { Progress } from '../state/result-state.ts';
 import { viewBack } from './back-view.ts';
 import { cutAt } from './cut-view.ts';
 import { viewBars, viewFit } from './fit-view.ts';
@@ -22,7 +24,10 @@ import { type BarsView, type ComputeService, HELD_BACKS, type Inputs } from './i
 
 interface HeldBack {
   readonly id: number;
-  readonly opened: OpenedBack;
+  readonly name: string;
+  readonly json: OpenedBack['json'];
+  /** Its bytes until they are read: they are as large as what is read from them. */
+  file: OpenedBack['mesh'];
   mesh: TriangleMesh | null;
   warnings: readonly string[];
   /** By which legs are forward. */
@@ -37,11 +42,16 @@ interface Prepared {
   readonly startLaidOn: Pose | null;
 }
 
+export type ProgressListener = (progress: Progress) => void;
+
+/** Where each phase begins on the way to the first fit, as measured on a scan of a million triangles. */
+const BEGINS = Object.freeze({ reading: 0, cleaning: 0.1, shaping: 0.45, seating: 0.9, end: 1 });
+
 /**
  * Keeps what stays the same between edits: the back by document and legs, the tree by pattern, the last pose to start from.
- * No state of the page is kept here; every call says what it is about.
+ * No state of the page is kept here; every call says what it is about. `told` hears how far the opening of a scan is.
  */
-export function createEngine(): ComputeService {
+export function createEngine(told: ProgressListener = () => undefined): ComputeService {
   let kept: readonly HeldBack[] = [];
   let tree: { readonly of: Inputs['pattern']; readonly tree: Tree } | null = null;
   let last: { readonly seated: SeatedTree; readonly laidOn: Pose | null; readonly key: string } | null = null;
@@ -50,7 +60,8 @@ export function createEngine(): ComputeService {
     const known = kept.find(({ id }) => id === backId);
     if (known !== undefined) return known;
     if (back === undefined) throw new Error(`back ${backId} was never sent`);
-    const held: HeldBack = { id: backId, opened: back, mesh: null, warnings: [], built: new Map() };
+    const { name, json, mesh: file } = back;
+    const held: HeldBack = { id: backId, name, json, file, mesh: null, warnings: [], built: new Map() };
     kept = [...kept, held].slice(-HELD_BACKS);
     return held;
   };
@@ -59,7 +70,7 @@ export function createEngine(): ComputeService {
     const held = heldFor(inputs);
     if (tree === null || tree.of !== inputs.pattern)
       tree = { of: inputs.pattern, tree: buildTree(resolvePattern(inputs.pattern)) };
-    const back = backOf(held, inputs.setup.legForward);
+    const back = backOf(held, inputs.setup.legForward, told);
     const near = last !== null && last.key === placeKey(inputs);
     return {
       tree: tree.tree,
@@ -113,16 +124,40 @@ function placedAs(pose: Pose, tree: Tree, setup: Setup): Pose {
   };
 }
 
-function backOf(held: HeldBack, legs: Setup['legForward']): BackSurface {
+function backOf(held: HeldBack, legs: Setup['legForward'], told: ProgressListener): BackSurface {
   const known = held.built.get(legs);
   if (known !== undefined) return known;
-  const document = readBack(held.opened.json, held.opened.name);
-  if (held.opened.mesh !== null && held.mesh === null) {
-    const raw = readMesh(held.opened.mesh.bytes, held.opened.mesh.fileName);
-    held.mesh = raw.mesh;
-    held.warnings = raw.warnings;
-  }
-  const back = buildBack(document, { legForward: legs, ...(held.mesh === null ? {} : { mesh: held.mesh }) });
+  const document = readBack(held.json, held.name);
+  readScan(held, told);
+  const { mesh } = held;
+  if (mesh === null) return keepBuilt(held, legs, buildBack(document, { legForward: legs }));
+  const tell = mesh.triangles.length > TOLD_FROM_INDICES ? told : () => undefined;
+  const back = hearingPhases(
+    (phase, share) => tell({ phase, fraction: part(BEGINS[phase], ENDS[phase], share) }),
+    () => buildBack(document, { legForward: legs, mesh }),
+  );
+  tell({ phase: 'seating', fraction: BEGINS.seating });
+  return keepBuilt(held, legs, back);
+}
+
+/** Smaller scans open before a word could be read. */
+const TOLD_FROM_INDICES = 300_000;
+const TOLD_FROM_BYTES = 2_000_000;
+
+const ENDS = Object.freeze({ cleaning: BEGINS.shaping, shaping: BEGINS.seating });
+
+const part = (from: number, to: number, share: number): number => from + share * (to - from);
+
+function keepBuilt(held: HeldBack, legs: Setup['legForward'], back: BackSurface): BackSurface {
   held.built.set(legs, back);
   return back;
+}
+
+function readScan(held: HeldBack, told: ProgressListener): void {
+  if (held.file === null) return;
+  if (held.file.bytes.length > TOLD_FROM_BYTES) told({ phase: 'reading', fraction: BEGINS.reading });
+  const raw = readMesh(held.file.bytes, held.file.fileName);
+  held.mesh = raw.mesh;
+  held.warnings = raw.warnings;
+  held.file = null;
 }
