@@ -1,0 +1,89 @@
+import { useEffect, useState } from 'react';
+import { Figure } from '../../look/Figure.tsx';
+import { gapFigure, shareFigure, type Units } from '../../look/format.ts';
+import type { ComparedSide, TwoBacksView } from './two-backs-service.ts';
+
+/** The sheet as it is printed, and a way to keep it. */
+export function ChangeMap({ svg, name }: { svg: string; name: string }) {
+  const [address, setAddress] = useState<string | null>(null);
+  useEffect(() => {
+    const made = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
+    setAddress(made);
+    return () => URL.revokeObjectURL(made);
+  }, [svg]);
+  return (
+    <figure className="change-map">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it scrolls, and has to by keys too */}
+      <section className="change-sheet" aria-label="Change map" tabIndex={0}>
+        {address !== null && (
+          <img src={address} alt="Map of the change from above, front up; its figures are in the table" />
+        )}
+      </section>
+      <figcaption>
+        {address !== null && (
+          <a href={address} download={`${name}.svg`}>
+            Save the map as it is printed
+          </a>
+        )}
+      </figcaption>
+    </figure>
+  );
+}
+
+/** What changed, by sixths: the change, what measuring twice can show, and a reading of it. */
+export function ChangeTable({
+  view,
+  align,
+  units,
+}: {
+  view: TwoBacksView;
+  align: 'landmarks' | 'best fit';
+  units: Units;
+}) {
+  return (
+    <div className="tracing-scroll">
+      <table className="change-table">
+        <caption>Mean change, + fuller; less than the limit can’t be told from measuring twice.</caption>
+        <thead>
+          <tr>
+            <th scope="col">Where</th>
+            <th scope="col">Change</th>
+            <th scope="col">Limit</th>
+            <th scope="col">Data</th>
+            <th scope="col">Reading</th>
+          </tr>
+        </thead>
+        <tbody>
+          {view.regions.map((region) => (
+            <tr key={`${region.side} ${region.third}`}>
+              <th scope="row">
+                {region.side}, {region.third} third
+              </th>
+              <td>
+                <Figure
+                  of={gapFigure(align === 'landmarks' ? region.landmarksMm : region.bestFitMm, units, { signed: true })}
+                />
+              </td>
+              <td>
+                <Figure of={gapFigure(region.limitMm, units)} />
+              </td>
+              <td>
+                <Figure of={shareFigure(region.coverage)} />
+              </td>
+              <td>{region.reading}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+export function MeasuredWords({ title, side, units }: { title: string; side: ComparedSide; units: Units }) {
+  return (
+    <p className="small">
+      <strong>{title}:</strong> {side.name}, {side.on}, by {side.by}, ±
+      <Figure of={gapFigure(side.uncertaintyMm, units)} />, ±{side.uncertaintyDeg}°.
+    </p>
+  );
+}
