@@ -1,6 +1,7 @@
 import { InputError } from '../numeric/index.ts';
 import { cheapestPath } from './cheapest-path.ts';
 import { checkImage, type GreyImage, greyAt, type PixelPoint } from './grey-image.ts';
+import { lightAt, type PaperLight, paperLight } from './paper-light.ts';
 
 export interface SnapOptions {
   /** Width of the pen line, px; default 5. Looked for within three times this beside the way found. */
@@ -20,7 +21,7 @@ export interface SnappedLine {
 
 const SEEN = 0.3;
 /** Cells of the grid that a stretch between two clicks is searched on, at most. */
-const MOST_CELLS = 500_000;
+const MOST_CELLS = 250_000;
 /** A step beside the line costs this many steps on it. */
 const OFF_LINE = 40;
 
@@ -35,10 +36,11 @@ export function snapToLine(image: GreyImage, clicksPx: readonly PixelPoint[], op
   checkImage(image);
   checkClicks(image, clicksPx);
   const { penPx = 5, everyPx = 4 } = options;
-  const starts = clicksPx.map((p) => darkestNear(image, p, penPx));
-  const usual = usualDarkness(image, starts, penPx);
+  const photo: Seen = { image, light: paperLight(image, clicksPx, penPx) };
+  const starts = clicksPx.map((p) => darkestNear(photo, p, penPx));
+  const usual = usualDarkness(photo, starts);
   let way: PixelPoint[] = [];
-  for (let i = 1; i < starts.length; i++) way.push(...wayBetween(image, starts[i - 1]!, starts[i]!, penPx, usual));
+  for (let i = 1; i < starts.length; i++) way.push(...wayBetween(photo, starts[i - 1]!, starts[i]!, penPx, usual));
   for (const smoothPx of [3 * penPx, 2 * penPx]) {
     const base = resample(smooth(way, smoothPx), Math.min(1.5, everyPx));
     way = centred(image, base, penPx, usual).points;
@@ -47,6 +49,11 @@ export function snapToLine(image: GreyImage, clicksPx: readonly PixelPoint[], op
   const { points, darkness } = centred(image, base, penPx, usual);
   const seen = darkness.map((d) => Math.min(1, d / usual));
   return { pointsPx: points, seen, unseenShare: seen.filter((s) => s < SEEN).length / seen.length };
+}
+
+interface Seen {
+  readonly image: GreyImage;
+  readonly light: PaperLight;
 }
 
 function checkClicks(image: GreyImage, clicks: readonly PixelPoint[]): void {
@@ -71,20 +78,13 @@ function checkClicks(image: GreyImage, clicks: readonly PixelPoint[]): void {
 }
 
 /** Darkness at a place against the paper about it: 0 paper, 1 black. */
-function darknessAt(image: GreyImage, x: number, y: number, around: number): number {
-  let light = 0;
-  // The third lightest of eight places about it: paper, even where other lines pass.
-  const ring: number[] = [];
-  for (let k = 0; k < 8; k++) {
-    const angle = (k * Math.PI) / 4 + 0.2;
-    ring.push(greyAt(image, x + around * Math.cos(angle), y + around * Math.sin(angle)));
-  }
-  ring.sort((a, b) => b - a);
-  light = ring[2]!;
-  return light < 8 ? 0 : Math.max(0, (light - greyAt(image, x, y)) / light);
+function darknessAt(seen: Seen, x: number, y: number): number {
+  const light = lightAt(seen.light, x, y);
+  return light < 8 ? 0 : Math.max(0, (light - greyAt(seen.image, x, y)) / light);
 }
 
-function darkestNear(image: GreyImage, click: PixelPoint, penPx: number): PixelPoint {
+function darkestNear(seen: Seen, click: PixelPoint, penPx: number): PixelPoint {
+  const { image } = seen;
   let best = click;
   let most = 0.08;
   const reach = Math.ceil(1.5 * penPx);
@@ -93,7 +93,7 @@ function darkestNear(image: GreyImage, click: PixelPoint, penPx: number): PixelP
       const [x, y] = [click[0] + dx, click[1] + dy];
       const distance = Math.hypot(dx, dy);
       if (distance > reach || x < 0 || y < 0 || x > image.width || y > image.height) continue;
-      const darkness = darknessAt(image, x, y, 2 * penPx) * (1 - distance / (4 * reach));
+      const darkness = darknessAt(seen, x, y) * (1 - distance / (4 * reach));
       if (darkness <= most) continue;
       most = darkness;
       best = [x, y];
@@ -103,12 +103,13 @@ function darkestNear(image: GreyImage, click: PixelPoint, penPx: number): PixelP
 }
 
 /** Darkness of the line: the median of its darkest places at the clicks; never less than what can be told from noise. */
-function usualDarkness(image: GreyImage, starts: readonly PixelPoint[], penPx: number): number {
-  const all = starts.map(([x, y]) => darknessAt(image, x, y, 2 * penPx)).sort((a, b) => a - b);
+function usualDarkness(seen: Seen, starts: readonly PixelPoint[]): number {
+  const all = starts.map(([x, y]) => darknessAt(seen, x, y)).sort((a, b) => a - b);
   return Math.max(0.12, all[Math.floor(all.length / 2)]!);
 }
 
-function wayBetween(image: GreyImage, a: PixelPoint, b: PixelPoint, penPx: number, usual: number): PixelPoint[] {
+function wayBetween(seen: Seen, a: PixelPoint, b: PixelPoint, penPx: number, usual: number): PixelPoint[] {
+  const { image } = seen;
   const margin = Math.max(6 * penPx, 0.35 * Math.hypot(b[0] - a[0], b[1] - a[1]));
   const left = Math.max(0, Math.floor(Math.min(a[0], b[0]) - margin));
   const top = Math.max(0, Math.floor(Math.min(a[1], b[1]) - margin));
@@ -119,7 +120,7 @@ function wayBetween(image: GreyImage, a: PixelPoint, b: PixelPoint, penPx: numbe
   const costs = new Float32Array(width * height);
   for (let v = 0; v < height; v++) {
     for (let u = 0; u < width; u++) {
-      const dark = darkestIn(image, left + u * by, top + v * by, by, 2 * penPx);
+      const dark = darkestIn(seen, left + u * by, top + v * by, by);
       costs[v * width + u] = 1 / (1 / OFF_LINE + Math.min(1, dark / usual) ** 1.5);
     }
   }
@@ -135,8 +136,9 @@ function wayBetween(image: GreyImage, a: PixelPoint, b: PixelPoint, penPx: numbe
 }
 
 /** Darkest place of a square of pixels, so that a thin line is not lost on a coarse grid. */
-function darkestIn(image: GreyImage, x: number, y: number, by: number, around: number): number {
-  if (by === 1) return darknessAt(image, x + 0.5, y + 0.5, around);
+function darkestIn(seen: Seen, x: number, y: number, by: number): number {
+  if (by === 1) return darknessAt(seen, x + 0.5, y + 0.5);
+  const { image } = seen;
   let [bx, bY, least] = [x, y, 256];
   for (let v = y; v < Math.min(image.height, y + by); v++) {
     for (let u = x; u < Math.min(image.width, x + by); u++) {
@@ -145,7 +147,7 @@ function darkestIn(image: GreyImage, x: number, y: number, by: number, around: n
       [bx, bY, least] = [u, v, g];
     }
   }
-  return darknessAt(image, bx + 0.5, bY + 0.5, around);
+  return darknessAt(seen, bx + 0.5, bY + 0.5);
 }
 
 /** Points moved to the centre of the dark stretch at right angles to their way; those that stand out are drawn back. */

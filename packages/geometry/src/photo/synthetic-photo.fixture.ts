@@ -222,51 +222,72 @@ export interface ShotOptions {
   readonly shade: number;
 }
 
-/** A photo of the paper on a table of planks: 3 x 3 looks a pixel, blur, uneven light, noise. */
+/** A photo of the paper on a table of planks: 2 x 2 looks a pixel, blur, uneven light, noise. */
 export function photograph(picture: PaperPicture, camera: Camera, shot: ShotOptions): GreyImage {
   const { width, height } = camera;
-  const back = adjugate3(camera.paperToImage);
+  const look = lookerAt(picture, camera);
   const half = Math.hypot(width, height) / 2;
   const raw = new Float32Array(width * height);
   const angle = 2 * Math.PI * shot.random();
+  const [ca, sa] = [Math.cos(angle) / half, Math.sin(angle) / half];
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
-      let sum = 0;
-      for (let k = 0; k < 9; k++) {
-        const [dx, dy] = [
-          (x + ((k % 3) + 0.5) / 3 - width / 2) / half,
-          (y + (Math.floor(k / 3) + 0.5) / 3 - height / 2) / half,
-        ];
-        const bend = 1 + camera.radial * (dx * dx + dy * dy);
-        const mm = through(back, [width / 2 + dx * bend * half, height / 2 + dy * bend * half]);
-        sum += lookUp(picture, mm);
-      }
-      const across = ((x - width / 2) * Math.cos(angle) + (y - height / 2) * Math.sin(angle)) / half;
+      const sum =
+        look(x + 0.25, y + 0.25) + look(x + 0.75, y + 0.25) + look(x + 0.25, y + 0.75) + look(x + 0.75, y + 0.75);
+      const across = (x - width / 2) * ca + (y - height / 2) * sa;
       const light = 1 - shot.shade * (0.5 + 0.5 * across) ** 1.5;
-      raw[y * width + x] = (sum / 9) * light * 0.92;
+      raw[y * width + x] = (sum / 4) * light * 0.92;
     }
   }
   const grey = new Uint8Array(width * height);
   const soft = blur(raw, width, height, shot.blurPx);
   for (let i = 0; i < soft.length; i++) {
-    const noise = shot.noise * (shot.random() + shot.random() + shot.random() + shot.random() - 2) * Math.sqrt(3);
+    const noise = shot.noise * (shot.random() + shot.random() + shot.random() - 1.5) * 2;
     grey[i] = Math.max(0, Math.min(255, Math.round(soft[i]! + noise)));
   }
   return { width, height, grey };
 }
 
-function lookUp(picture: PaperPicture, p: SheetPoint): number {
-  const [x, y] = toPixels(picture, p);
-  const [i, j] = [Math.floor(x - 0.5), Math.floor(y - 0.5)];
-  if (i < 0 || j < 0 || i >= picture.width - 1 || j >= picture.height - 1) {
-    return 110 + 30 * Math.sin(p[0] / 9) + 20 * Math.sin((p[1] + 0.2 * p[0]) / 31);
-  }
-  const [s, t] = [x - 0.5 - i, y - 0.5 - j];
-  const k = j * picture.width + i;
-  const { grey, width } = picture;
-  return (
-    (grey[k]! * (1 - s) + grey[k + 1]! * s) * (1 - t) + (grey[k + width]! * (1 - s) + grey[k + width + 1]! * s) * t
-  );
+/** What lies at a place of the camera's picture, without allocation: it is asked millions of times. */
+function lookerAt(picture: PaperPicture, camera: Camera): (x: number, y: number) => number {
+  const [a, b, c, d, e, f, g, h, k] = adjugate3(camera.paperToImage) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+  const { width, height, grey, pixelsPerMm, leftTopMm } = picture;
+  const [cx, cy] = [camera.width / 2, camera.height / 2];
+  const half2 = cx * cx + cy * cy;
+  return (x, y) => {
+    const dx = x - cx;
+    const dy = y - cy;
+    const bend = 1 + (camera.radial * (dx * dx + dy * dy)) / half2;
+    const px = cx + dx * bend;
+    const py = cy + dy * bend;
+    const w = g * px + h * py + k;
+    const right = (a * px + b * py + c) / w;
+    const up = (d * px + e * py + f) / w;
+    const u = (right - leftTopMm[0]) * pixelsPerMm - 0.5;
+    const v = (leftTopMm[1] - up) * pixelsPerMm - 0.5;
+    const i = Math.floor(u);
+    const j = Math.floor(v);
+    if (i < 0 || j < 0 || i >= width - 1 || j >= height - 1) {
+      return 110 + 30 * Math.sin(right / 9) + 20 * Math.sin((up + 0.2 * right) / 31);
+    }
+    const s = u - i;
+    const t = v - j;
+    const at = j * width + i;
+    return (
+      (grey[at]! * (1 - s) + grey[at + 1]! * s) * (1 - t) +
+      (grey[at + width]! * (1 - s) + grey[at + width + 1]! * s) * t
+    );
+  };
 }
 
 function blur(from: Float32Array, width: number, height: number, sigma: number): Float32Array {
@@ -274,20 +295,88 @@ function blur(from: Float32Array, width: number, height: number, sigma: number):
   const r = Math.ceil(3 * sigma);
   const weights = Array.from({ length: 2 * r + 1 }, (_, i) => Math.exp(-((i - r) ** 2) / (2 * sigma * sigma)));
   const total = weights.reduce((a, b) => a + b, 0);
-  const pass = (source: Float32Array, dx: number, dy: number): Float32Array => {
+  const pass = (source: Float32Array, stepX: number, stepY: number): Float32Array => {
     const out = new Float32Array(source.length);
+    const stride = stepX + stepY * width;
     for (let y = 0; y < height; y++) {
       for (let x = 0; x < width; x++) {
+        const at = y * width + x;
+        const place = stepX === 1 ? x : y;
+        const last = stepX === 1 ? width - 1 : height - 1;
         let sum = 0;
         for (let k = -r; k <= r; k++) {
-          const u = Math.max(0, Math.min(width - 1, x + k * dx));
-          const v = Math.max(0, Math.min(height - 1, y + k * dy));
-          sum += weights[k + r]! * source[v * width + u]!;
+          const to = place + k < 0 ? -place : place + k > last ? last - place : k;
+          sum += weights[k + r]! * source[at + to * stride]!;
         }
-        out[y * width + x] = sum / total;
+        out[at] = sum / total;
       }
     }
     return out;
   };
   return pass(pass(from, 1, 0), 0, 1);
+}
+
+/** A camera anywhere within 35 degrees over the sheets, any way round, wide to a little tele. */
+export function anyCamera(random: Random, options: Partial<CameraOptions> = {}): Camera {
+  const drawn = {
+    tiltDeg: 35 * random(),
+    axisDeg: 360 * random(),
+    rollDeg: 360 * random(),
+    focal: 0.7 + random(),
+  };
+  return cameraOver({ width: 1400, height: 1050, paper: 'a4', tiles: 3, ...drawn, ...options });
+}
+
+/** Usual faults of a photo: noise of 4 greys, a blur, one corner half as bright. */
+export const anyShot = (random: Random): ShotOptions => ({
+  random,
+  noise: 4,
+  blurPx: 0.5 + 0.6 * random(),
+  shade: 0.6 * random(),
+});
+
+/** A back-like section: a flat-topped arch, steeper outward, its right side a little lower. */
+export const archUp = (right: number): number =>
+  -14 - 168 * (Math.abs(right) / 240) ** 1.8 - (right > 0 ? 10 * (right / 240) ** 2 : 0);
+
+export const ARCH: readonly SheetPoint[] = Array.from({ length: 321 }, (_, i): SheetPoint => {
+  const right = -240 + 1.5 * i;
+  return [right, archUp(right)];
+});
+
+/** Clicks near the arch as seen, wrong by up to 2 px each way. */
+export const clicksAlong = (camera: Camera, random: Random, rights: readonly number[]): PixelPoint[] =>
+  rights.map((right) => {
+    const [x, y] = seenAt(camera, [right, archUp(right)]);
+    return [x + 4 * random() - 2, y + 4 * random() - 2];
+  });
+
+/** Largest distance of points from a line, mm. */
+export function worstFrom(line: readonly SheetPoint[], points: readonly (readonly number[])[]): number {
+  let worst = 0;
+  for (const p of points) {
+    let least = Number.POSITIVE_INFINITY;
+    for (let i = 1; i < line.length; i++) {
+      const [a, b] = [line[i - 1]!, line[i]!];
+      const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+      const t = Math.max(0, Math.min(1, ((p[0]! - a[0]) * dx + (p[1]! - a[1]) * dy) / (dx * dx + dy * dy)));
+      least = Math.min(least, Math.hypot(p[0]! - a[0] - t * dx, p[1]! - a[1] - t * dy));
+    }
+    worst = Math.max(worst, least);
+  }
+  return worst;
+}
+
+/** The picture turned by quarters clockwise. */
+export function turnPicture(image: GreyImage, quarters: number): GreyImage {
+  let now = image;
+  for (let k = 0; k < quarters; k++) {
+    const { width, height, grey } = now;
+    const turned = new Uint8Array(grey.length);
+    for (let y = 0; y < height; y++) {
+      for (let x = 0; x < width; x++) turned[x * height + (height - 1 - y)] = grey[y * width + x]!;
+    }
+    now = { width: height, height: width, grey: turned };
+  }
+  return now;
 }
