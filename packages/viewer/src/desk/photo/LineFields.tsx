@@ -1,0 +1,155 @@
+import { Field } from '../RecordForm.tsx';
+import { faultsOf, lineOptions } from './line-fields.ts';
+import { editLine } from './photo-store.ts';
+import type { Line, PhotoWork } from './photo-work.ts';
+
+export interface LineFieldsProps {
+  readonly line: Line;
+  readonly work: PhotoWork;
+}
+
+/** Where on the horse a line was traced, and which way round. */
+export function LineFields({ line, work }: LineFieldsProps) {
+  const faults = faultsOf(line, work);
+  const set = (change: Partial<Line>, key: string): void =>
+    editLine(line.id, (it) => ({ ...it, ...change }), `${key} ${line.id}`);
+  const isCross = line.kind === 'cross';
+  const wholes = wholesFor(line, work);
+  if (line.partOf !== null) {
+    return (
+      <fieldset className="desk-form">
+        <legend>Where this line was traced</legend>
+        <PartOf line={line} wholes={wholes} />
+      </fieldset>
+    );
+  }
+  return (
+    <fieldset className="desk-form">
+      <legend>Where this line was traced</legend>
+      <Field label="Name of the line" fault={faults.name}>
+        {(id, says) => (
+          <input
+            id={id}
+            aria-describedby={says}
+            value={line.name}
+            maxLength={80}
+            onChange={(event) => set({ name: event.currentTarget.value }, 'name')}
+          />
+        )}
+      </Field>
+      <Field label="It runs">
+        {(id) => (
+          <select
+            id={id}
+            value={line.kind}
+            onChange={(event) => {
+              const kind = event.currentTarget.value as Line['kind'];
+              set({ kind, toRight: kind === 'cross' ? 'right' : 'tail' }, 'kind');
+            }}
+          >
+            <option value="cross">across the back</option>
+            <option value="lengthwise">along the spine</option>
+          </select>
+        )}
+      </Field>
+      <Field
+        label={isCross ? 'Behind the blade edge' : 'Midline mark is behind the blade edge by'}
+        fault={faults.station}
+        hint={`${line.unit}; 300, 12 1/2 in; minus is ahead of it`}
+      >
+        {(id, says) => (
+          <input
+            id={id}
+            aria-describedby={says}
+            inputMode="text"
+            value={line.station}
+            maxLength={40}
+            onChange={(event) => set({ station: event.currentTarget.value }, 'station')}
+          />
+        )}
+      </Field>
+      {isCross && (
+        <Field label="Side of the horse">
+          {(id) => (
+            <select
+              id={id}
+              value={line.side}
+              onChange={(event) => set({ side: event.currentTarget.value as Line['side'] }, 'side')}
+            >
+              <option value="both">both sides</option>
+              <option value="left">left (near) side</option>
+              <option value="right">right (off) side</option>
+            </select>
+          )}
+        </Field>
+      )}
+      <Field label="On the paper, right is">
+        {(id) => (
+          <select
+            id={id}
+            value={line.toRight}
+            onChange={(event) => set({ toRight: event.currentTarget.value as Line['toRight'] }, 'toRight')}
+          >
+            {lineOptions(line.kind).map(({ value, says }) => (
+              <option key={value} value={value}>
+                {says}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      <Field
+        label="Height of its level line"
+        fault={faults.height}
+        hint={`${line.unit} above one level for all lines, say the ground; a line along the spine can give it instead`}
+      >
+        {(id, says) => (
+          <input
+            id={id}
+            aria-describedby={says}
+            value={line.height}
+            maxLength={40}
+            onChange={(event) => set({ height: event.currentTarget.value }, 'height')}
+          />
+        )}
+      </Field>
+      {wholes.length > 0 && <PartOf line={line} wholes={wholes} />}
+    </fieldset>
+  );
+}
+
+function PartOf({ line, wholes }: { line: Line; wholes: readonly Line[] }) {
+  return (
+    <Field label="This stretch is" hint="one pencil line over several sheets, photographed in parts, is joined">
+      {(id, says) => (
+        <select
+          id={id}
+          aria-describedby={says}
+          value={line.partOf ?? ''}
+          onChange={(event) => {
+            const { value } = event.currentTarget;
+            editLine(line.id, (it) => ({ ...it, partOf: value === '' ? null : Number(value) }));
+          }}
+        >
+          <option value="">a line of its own</option>
+          {wholes.map((whole) => (
+            <option key={whole.id} value={whole.id}>
+              {`a part of ${whole.name}`}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+}
+
+/** Lines in other photos that this one may be a further stretch of: those that are no part themselves. */
+function wholesFor(line: Line, work: PhotoWork): readonly Line[] {
+  const all = work.photos.flatMap(({ lines }) => lines);
+  if (all.some(({ partOf }) => partOf === line.id)) return [];
+  const own = work.photos.find(({ lines }) => lines.includes(line));
+  return work.photos
+    .filter((photo) => photo !== own)
+    .flatMap(({ lines }) => lines)
+    .filter(({ partOf, points }) => partOf === null && points.length > 0);
+}

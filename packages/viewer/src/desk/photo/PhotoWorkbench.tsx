@@ -1,0 +1,61 @@
+import { type ReactNode, useRef } from 'react';
+import { Collected } from './Collected.tsx';
+import { DeskOut } from './DeskOut.tsx';
+import { findAgain } from './keep-reading.ts';
+import { LineFields } from './LineFields.tsx';
+import { LinePart } from './LinePart.tsx';
+import { PhotoMarks } from './PhotoMarks.tsx';
+import { PhotoView } from './PhotoView.tsx';
+import { editLine, editPhoto } from './photo-store.ts';
+import { lineOf, type Photo, type PhotoWork, type Px, withPoint } from './photo-work.ts';
+import { bitmapOf } from './pixel-shelf.ts';
+import { ScalePart } from './ScalePart.tsx';
+
+export interface PhotoWorkbenchProps {
+  readonly photo: Photo;
+  readonly work: PhotoWork;
+  readonly tabs: ReactNode;
+}
+
+/** One photo with the line at hand, and beside it what it comes to in millimetres. */
+export function PhotoWorkbench({ photo, work, tabs }: PhotoWorkbenchProps) {
+  const line = lineOf(work);
+  const bitmap = bitmapOf(photo.id);
+  const middle = useRef<Px>([photo.widthPx / 2, photo.heightPx / 2]);
+  const add = (at: Px, reachPx: number): void => {
+    if (line === null) return;
+    editLine(line.id, (it) => ({ ...it, points: withPoint(it.points, inside(photo, at), reachPx).points }));
+  };
+  const putMark = (name: string): void =>
+    editPhoto(photo.id, (it) => ({ ...it, byHand: { ...it.byHand, [name]: middle.current } }));
+  return (
+    <>
+      <section className="desk-look photo-look" aria-label="Photo">
+        {tabs}
+        {bitmap === null ? (
+          <p className="desk-wait">The pixels of {photo.name} are gone from this page. Choose the photo again.</p>
+        ) : (
+          <PhotoView photo={photo} bitmap={bitmap} middle={middle} onClick={add} clickSays="puts a point of the line">
+            {(over) => <PhotoMarks photo={photo} line={line} over={over} />}
+          </PhotoView>
+        )}
+      </section>
+      <section className="desk-side" aria-label="Curve and fields">
+        <ScalePart photo={photo} onPutMark={putMark} onLook={() => void findAgain(photo.id)} />
+        {line !== null && (
+          <>
+            <LinePart photo={photo} line={line} middle={middle} />
+            <LineFields line={line} work={work} />
+          </>
+        )}
+        <Collected work={work} />
+        <DeskOut work={work} />
+      </section>
+    </>
+  );
+}
+
+const inside = ({ widthPx, heightPx }: Photo, [x, y]: Px): Px => [
+  Math.min(widthPx, Math.max(0, x)),
+  Math.min(heightPx, Math.max(0, y)),
+];

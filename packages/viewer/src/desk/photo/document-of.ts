@@ -1,0 +1,88 @@
+import { type TracingsBackDocument, tracingsBackSchema } from '@barwright/geometry';
+import { faultsOf, stationMm } from './line-fields.ts';
+import { type DocumentCurve, isSameAsked, type PhotoAnswers } from './photo-answers.ts';
+import { type PhotoWork, partsOf } from './photo-work.ts';
+
+export interface Gathered {
+  readonly curves: readonly DocumentCurve[];
+  /** What still stands in the way of going on, in words; null when nothing does. */
+  readonly missing: string | null;
+}
+
+/** All curves that were read, and whether they are enough and up to date. */
+export function gatherCurves(work: PhotoWork, answers: PhotoAnswers['lines']): Gathered {
+  const curves: DocumentCurve[] = [];
+  for (const photo of work.photos) {
+    for (const line of photo.lines) {
+      if (line.points.length === 0 || line.partOf !== null) continue;
+      const fault = Object.values(faultsOf(line, work))[0];
+      if (fault !== undefined) return { curves: [], missing: `${line.name || 'A line'}: ${fault}` };
+      if (line.points.length < 2)
+        return { curves: [], missing: `${line.name} has one point only: go on along it, or remove it.` };
+      const answer = answers[line.id];
+      const parts = partsOf(work, line.id).filter((part) => part.line.points.length > 1);
+      if (answer === undefined || !isSameAsked(answer.asked, { photo, line, parts }))
+        return { curves: [], missing: `${line.name} is being read.` };
+      if (answer.value === null)
+        return { curves: [], missing: `${line.name} could not be read: see what is said there.` };
+      curves.push(answer.value.curve);
+    }
+  }
+  const across = curves.filter(({ kind }) => kind === 'cross').length;
+  const missing =
+    across === 0
+      ? 'No line across the back yet.'
+      : across === 1
+        ? 'One line across the back so far: two stations are the least, three or more are usual.'
+        : null;
+  return { curves, missing };
+}
+
+/** Lines across without a station are asked about with the tracings. */
+export const withoutStation = (work: PhotoWork): readonly string[] =>
+  work.photos.flatMap(({ lines }) =>
+    lines
+      .filter((line) => line.points.length > 1 && line.partOf === null && stationMm(line) === null)
+      .map(({ name }) => name),
+  );
+
+/**
+ * Sections lifted so that each meets the lengthwise curve where it crosses the midline. A section beyond that curve's
+ * ends stays as it is.
+ */
+export function liftToSpine(curves: readonly DocumentCurve[]): readonly DocumentCurve[] {
+  const spine = curves.find(({ kind }) => kind === 'lengthwise');
+  if (spine === undefined) return curves;
+  return curves.map((curve) => {
+    if (curve.kind !== 'cross' || typeof curve.stationMm !== 'number') return curve;
+    const there = heightAt(spine.points, curve.stationMm);
+    const here = heightAt(curve.points, 0);
+    if (there === null || here === null) return curve;
+    const lift = there - here;
+    const points = curve.points.map((p): [number, number] => [p[0]!, p[1]! + lift]);
+    const level = curve.level ? { level: { ...curve.level, point: [...points[0]!] } } : {};
+    return { ...curve, ...level, points };
+  });
+}
+
+function heightAt(points: DocumentCurve['points'], at: number): number | null {
+  for (let i = 1; i < points.length; i++) {
+    const [a, b] = [points[i - 1]!, points[i]!];
+    if ((a[0]! - at) * (b[0]! - at) > 0 || a[0] === b[0]) continue;
+    return a[1]! + ((at - a[0]!) / (b[0]! - a[0]!)) * (b[1]! - a[1]!);
+  }
+  return null;
+}
+
+/** The document as the tracings desk takes it; who measured and how well is asked there. */
+export function documentOf(curves: readonly DocumentCurve[], today: string): TracingsBackDocument {
+  return tracingsBackSchema.parse({
+    schema: 'barwright/back/1',
+    kind: 'tracings',
+    name: 'Back from photos of tracings',
+    unit: 'mm',
+    curves,
+    measured: { by: 'not stated', on: today, uncertaintyMm: 3, uncertaintyDeg: 2 },
+    record: { surface: 'bare', how: 'paper tracings, read from photos' },
+  });
+}
