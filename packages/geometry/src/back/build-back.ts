@@ -3,16 +3,19 @@ import { type CleanMeshReport, cleanMesh } from '../surface/clean-mesh.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface } from './back-surface.ts';
 import { bladeBulgeHeightMm } from './blade-bulge.ts';
+import { type BladePositions, STANDING } from './blades.ts';
 import { buildScanBack } from './build-scan-back.ts';
-import { type BladePositions, buildSectionsBack, STANDING } from './build-sections-back.ts';
+import { buildSectionsBack } from './build-sections-back.ts';
 import { buildTracingsBack } from './build-tracings-back.ts';
+import { cleanScan } from './clean-scan.ts';
 import type { BackDocument } from './read-back.ts';
-import type { ScanBackDocument } from './scan-schema.ts';
+import { SCAN_UNIT_MM, type ScanBackDocument } from './scan-schema.ts';
+import { scanSurface } from './scan-surface.ts';
 
 export type LegForward = 'none' | 'left' | 'right' | 'both';
 
 export interface BackSources {
-  /** The mesh a scan document names, in the file's own coordinates. */
+  /** The mesh or cloud of points (no triangles) a scan document names, in the file's own coordinates. */
   readonly mesh?: TriangleMesh;
   readonly legForward?: LegForward;
 }
@@ -22,7 +25,8 @@ const SCAN_BULGE_MM = 12;
 const ASSUMED_SWING_MM = 55;
 
 /**
- * The back of a document of any kind. Sections with the leg forward move their raised patch; a scan or tracings have theirs where
+ * The back of a document of any kind. A scan's cloud is made a surface, the clean-up it names is applied, and both are told in the
+ * warnings. Sections with the leg forward move their raised patch; a scan or tracings have theirs where
  * the horse stood, so the leg forward adds the patch between the standing edge and the swung one.
  * @throws InputError 'missing' for a scan without its mesh, 'ambiguous' for tracings with open questions, and all that
  * sections, cleaning, scans and tracings throw
@@ -46,9 +50,17 @@ export function buildBack(doc: BackDocument, sources: BackSources = {}): BackSur
 }
 
 function buildFromMesh(doc: ScanBackDocument, raw: TriangleMesh, legs: LegForward): BackSurface {
-  const { mesh, report } = cleanMesh(raw);
+  const surface = scanSurface(doc, raw);
+  const cleaned = cleanOnRequest(doc, surface.mesh);
+  const { mesh, report } = cleanMesh(cleaned.mesh);
   const standing = buildScanBack(doc, mesh);
-  const warnings = [...cleaningWarnings(report), ...standing.report.warnings];
+  const warnings = [
+    ...surface.warnings,
+    ...cleaned.warnings,
+    ...cleaningWarnings(report),
+    ...mirroredWarnings(doc),
+    ...standing.report.warnings,
+  ];
   if (legs === 'none') return withWarnings(standing.back, warnings);
   const swung = swingBlades(doc, mesh, standing.back, bladesOf(doc.bladeSwingMm ?? ASSUMED_SWING_MM, legs));
   const { back } = buildScanBack({ ...doc, landmarks: inFile(standing.back) }, swung);
@@ -57,6 +69,18 @@ function buildFromMesh(doc: ScanBackDocument, raw: TriangleMesh, legs: LegForwar
     'Leg forward on a scan: an assumed patch is added behind the standing edge.',
   ]);
 }
+
+/** The steps that the document names, and what they did. */
+function cleanOnRequest(doc: ScanBackDocument, mesh: TriangleMesh): { mesh: TriangleMesh; warnings: string[] } {
+  const { cleaning = [] } = doc;
+  if (cleaning.length === 0) return { mesh, warnings: [] };
+  const done = cleanScan(mesh, cleaning, { unitMm: SCAN_UNIT_MM[doc.unit] });
+  const said = done.steps.map(({ step, sentence }) => `Cleaned as the document asks (${step}): ${sentence}`);
+  return { mesh: done.mesh, warnings: said };
+}
+
+const mirroredWarnings = ({ mirrored }: ScanBackDocument): string[] =>
+  mirrored === true ? ['The scan is marked as saved mirrored: left and right were swapped back.'] : [];
 
 /** The same back with its warnings; a view on it, since its accuracy is measured only when asked for. */
 function withWarnings(back: BackSurface, warnings: readonly string[]): BackSurface {

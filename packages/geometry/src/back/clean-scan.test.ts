@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { InputError, seededRandom } from '../numeric/index.ts';
 import { meshAreaMm2 } from '../surface/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
-import { CLEAN_STEPS, type CleanStep, cleanScan } from './clean-scan.ts';
+import { cleanScan } from './clean-scan.ts';
+import { CLEAN_STEPS, type CleanStep } from './clean-steps.ts';
 import { readPlainPly } from './plain-ply.fixture.ts';
 import { demoMesh, filePlace, movedMesh } from './propose-scan.fixture.ts';
 

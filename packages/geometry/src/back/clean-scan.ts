@@ -12,20 +12,8 @@ import { weldVertices } from '../surface/weld-vertices.ts';
 import { findHair } from './clean-scan-hair.ts';
 import { withoutVertices } from './clean-scan-neighbours.ts';
 import { findSpikes } from './clean-scan-spikes.ts';
+import { CLEAN_STEPS, type CleanStep } from './clean-steps.ts';
 import { readShape, spreadSamples } from './propose-shape.ts';
-
-export type CleanStep = 'weld' | 'faces' | 'winding' | 'islands' | 'spikes' | 'hair' | 'pinholes';
-
-/** In this order; any of them may be left out. */
-export const CLEAN_STEPS: readonly CleanStep[] = Object.freeze([
-  'weld',
-  'faces',
-  'winding',
-  'islands',
-  'spikes',
-  'hair',
-  'pinholes',
-] as const);
 
 /** Limits in mm. Our own working judgement, no source. */
 export const CLEAN_SCAN_DEFAULTS = Object.freeze({

@@ -66,10 +66,11 @@ export {
   type ScanHints,
   type ScanProposal,
 } from './propose-scan.ts';
+export { SIDES_CHOICES, type SidesChoice } from './propose-sides.ts';
 export { proposeUnit, SCAN_SIZES, type ScanUnit } from './propose-unit.ts';
 export { type BackDocument, backJsonSchema, readBack } from './read-back.ts';
 export { type ScanBackDocument, scanBackSchema } from './scan-schema.ts';
-export { LEAST_CLOUD_POINTS, WIDEST_CLOUD_CELL_MM } from './scan-surface.ts';
+export { LEAST_CLOUD_POINTS, type ScanPlace, scanSurface, WIDEST_CLOUD_CELL_MM } from './scan-surface.ts';
 export { createSectionHeight, createSurfaceJet, type SectionHeight, type SurfaceJet } from './section-height.ts';
 export { type SectionsBackDocument, sectionsBackSchema } from './sections-schema.ts';
 export { checkTracings, type PreparedTracings, prepareTracings } from './tracings-check.ts';

@@ -1,7 +1,8 @@
 import type { BackRecord } from './back-record.ts';
 import type { Measured, Vec3 } from './back-surface.ts';
+import type { CleanStep } from './clean-steps.ts';
 import { LANDMARK_NAMES } from './propose-landmarks.ts';
-import type { Axis } from './propose-part.ts';
+import { type Axis, oppositeAxis } from './propose-part.ts';
 import type { ScanProposal } from './propose-scan.ts';
 import type { ScanUnit } from './propose-unit.ts';
 import type { LandmarkName } from './scan-landmarks.ts';
@@ -17,6 +18,11 @@ export interface ScanOverrides {
   readonly notes?: string;
   readonly unit?: ScanUnit;
   readonly axes?: { readonly tail: Axis; readonly right: Axis; readonly up: Axis };
+  readonly mirrored?: boolean;
+  /** Clean-up steps that were agreed to. */
+  readonly cleaning?: readonly CleanStep[];
+  /** Side of a cloud's cells in the file's unit. */
+  readonly pointSpacing?: number;
   /** Null: no turn, whatever was proposed. */
   readonly turn?: readonly number[] | null;
   /** Marked by a person, in the file's own coordinates. */
@@ -31,9 +37,11 @@ export interface ScanOverrides {
  */
 export function scanDocumentFromProposal(proposal: ScanProposal, overrides: ScanOverrides): ScanBackDocument {
   const { name, mesh, measured, record, notes } = overrides;
-  const axes = overrides.axes ?? { tail: proposal.tail.value, right: proposal.right.value, up: proposal.up.value };
+  const mirrored = overrides.mirrored ?? proposal.mirrored.value;
+  const axes = overrides.axes ?? proposedAxes(proposal, mirrored);
   const turn = overrides.turn === undefined ? (overrides.axes ? null : proposal.turn.value) : overrides.turn;
   const isChanged =
+    mirrored !== proposal.mirrored.value ||
     (overrides.unit !== undefined && overrides.unit !== proposal.unit.value) ||
     axes.tail !== proposal.tail.value ||
     axes.right !== proposal.right.value ||
@@ -60,9 +68,23 @@ export function scanDocumentFromProposal(proposal: ScanProposal, overrides: Scan
     unit: overrides.unit ?? proposal.unit.value,
     axes,
     ...(turn === null ? {} : { turn: [...turn] }),
+    ...(mirrored ? { mirrored } : {}),
+    ...(overrides.pointSpacing === undefined ? {} : { pointSpacing: overrides.pointSpacing }),
+    ...(overrides.cleaning === undefined || overrides.cleaning.length === 0
+      ? {}
+      : { cleaning: [...overrides.cleaning] }),
     landmarks,
     ...(proposedLandmarks.length === 0 ? {} : { proposedLandmarks }),
     measured,
     ...(record === undefined ? {} : { record }),
   });
+}
+
+/** Left and right change places with `mirrored`. */
+function proposedAxes({ tail, right, up, mirrored: proposed }: ScanProposal, mirrored: boolean) {
+  return {
+    tail: tail.value,
+    right: mirrored === proposed.value ? right.value : oppositeAxis(right.value),
+    up: up.value,
+  };
 }

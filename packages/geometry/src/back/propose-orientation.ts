@@ -12,6 +12,7 @@ import {
   cross,
   dot,
   nearestAxis,
+  oppositeAxis,
   type Proposal,
   saidSo,
   squareTo,
@@ -25,6 +26,7 @@ export interface OrientationHints {
   readonly right?: Axis;
   readonly up?: Axis;
   readonly statedUp?: '+y' | '+z';
+  readonly mirrored?: boolean;
 }
 
 /** Which way a scan lies, but for head and tail: directions in the file's axes. */
@@ -43,7 +45,7 @@ export interface Orientation {
 
 const SAMPLES = 1200;
 /** A file axis this near to the mean normal can be up: withers higher than the loin tip that by 1 to 4 degrees on our demo horses. */
-const UP_WITHIN_DEG = 14;
+export const UP_WITHIN_DEG = 14;
 const UP_CLEAR_DEG = 8;
 /** ... and the mirror plane leans from it by no more than this. */
 const LEAN_WITHIN_DEG = 4;
@@ -80,11 +82,11 @@ export function proposeOrientation(mesh: TriangleMesh, tree: TriangleTree, hints
   return askewOrientation(up, free, shape, axis, deg, leanDeg);
 }
 
-/** Up from the other two named axes. */
-function impliedUp({ tail, right }: OrientationHints): Axis | undefined {
+/** Up from the other two named axes, by the left hand when the file is mirrored. */
+export function impliedUp({ tail, right, mirrored }: OrientationHints): Axis | undefined {
   if (tail === undefined || right === undefined || tail[1] === right[1]) return undefined;
   const up = cross(axisVector(tail), axisVector(right));
-  return AXES.find((axis) => dot(axisVector(axis), up) > 0.5);
+  return AXES.find((axis) => (mirrored === true ? -1 : 1) * dot(axisVector(axis), up) > 0.5);
 }
 
 function acrossOf(hints: OrientationHints, samples: Float64Array, up: Vector, shape: ScanShape): Vector {
@@ -132,7 +134,7 @@ function upProposal(
 ): Proposal<Axis> {
   const isOpen = shape.openness >= LEAST_OPENNESS;
   const agrees = hints.statedUp === undefined || axis === hints.statedUp;
-  const opposite = `${axis[0] === '+' ? '-' : '+'}${axis[1]}` as Axis;
+  const opposite = oppositeAxis(axis);
   const winding = shape.facesUp ? '' : ' The triangles face the other way: they look turned inside out.';
   const stated = agrees ? '' : ` The file's format calls ${hints.statedUp} up.`;
   const reason = isOpen

@@ -32,6 +32,8 @@ export type Vector = [number, number, number];
 
 export const AXES: readonly Axis[] = ['+x', '-x', '+y', '-y', '+z', '-z'];
 
+export const oppositeAxis = (axis: Axis): Axis => `${axis[0] === '+' ? '-' : '+'}${axis[1]}` as Axis;
+
 export function axisVector(axis: Axis): Vector {
   const sign = axis[0] === '-' ? -1 : 1;
   return [axis[1] === 'x' ? sign : 0, axis[1] === 'y' ? sign : 0, axis[1] === 'z' ? sign : 0];

@@ -3,7 +3,7 @@ import { cleanMesh } from '../surface/clean-mesh.ts';
 import { meshBounds } from '../surface/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { Vec3 } from './back-surface.ts';
-import { LANDMARK_NAMES, type LandmarkProposals, proposeLandmarks } from './propose-landmarks.ts';
+import { LANDMARK_NAMES, type LandmarkProposals, type PlanLine, proposeLandmarks } from './propose-landmarks.ts';
 import { type Orientation, proposeOrientation } from './propose-orientation.ts';
 import {
   AXES,
@@ -13,15 +13,19 @@ import {
   cross,
   dot,
   nearestAxis,
+  oppositeAxis,
   type Proposal,
   saidSo,
   type Vector,
 } from './propose-part.ts';
+import { proposeSides } from './propose-sides.ts';
+import { proposeSurface, withCloud } from './propose-surface.ts';
 import { readTail, type TailReading } from './propose-tail.ts';
 import { principalSides, proposeUnit, type ScanUnit } from './propose-unit.ts';
 import { type Turn, turnFromAxes, turnPoint } from './scan-axes.ts';
 import type { GivenLandmarks, LandmarkName } from './scan-landmarks.ts';
 import { SCAN_UNIT_MM } from './scan-schema.ts';
+import type { TracingQuestion } from './tracings-questions.ts';
 
 /** What somebody knows already; landmarks in the file's own coordinates and unit. */
 export interface ScanHints {
@@ -30,9 +34,11 @@ export interface ScanHints {
   readonly right?: Axis;
   readonly up?: Axis;
   readonly landmarks?: GivenLandmarks;
+  /** The file was saved mirrored. */
+  readonly mirrored?: boolean;
 }
 
-/** A mesh as it was read, with whatever its file states about itself. */
+/** A mesh, or a cloud of points without triangles, as it was read, with whatever its file states about itself. */
 export interface ProposableScan {
   readonly mesh: TriangleMesh;
   readonly statedUnit?: ScanUnit;
@@ -56,20 +62,25 @@ export interface ScanProposal {
   readonly right: Proposal<Axis>;
   /** Row-major rotation of the file's coordinates before the axes, or null when the file's axes serve. */
   readonly turn: Proposal<readonly number[] | null>;
+  /** Whether the file was saved mirrored: only marks on a named side, or a person, can tell. */
+  readonly mirrored: Proposal<boolean>;
   readonly midplane: Proposal<MidplaneFound>;
   /** In the file's own coordinates and unit; null where the shape gives none. */
   readonly landmarks: LandmarkProposals;
-  /** Parts that nobody gave and somebody has to confirm. */
+  /** What no proposal can settle: a person has to choose. */
+  readonly questions: readonly TracingQuestion[];
+  /** Parts that nobody gave and somebody has to confirm, then the questions. */
   readonly toConfirm: readonly string[];
 }
 
 /**
- * Reads unit, axes, midplane and landmarks from a scan's shape, each with its reason and how far to trust it. The caller
- * shows them and a person confirms; scanDocumentFromProposal makes the document.
- * @throws InputError as cleanMesh, and 'inconsistent' for given axes that contradict each other
+ * Reads unit, axes, midplane and landmarks from a scan's shape, each with its reason and how far to trust it. Of a cloud it first finds
+ * the way up and makes a surface. The caller shows them and a person confirms; scanDocumentFromProposal makes the document.
+ * @throws InputError as cleanMesh and, for clouds, scanSurface; 'inconsistent' for given axes that contradict each other
  */
 export function proposeScan(scan: ProposableScan, hints: ScanHints = {}): ScanProposal {
-  const { mesh } = cleanMesh(scan.mesh);
+  const surface = proposeSurface(scan.mesh, hints);
+  const { mesh } = cleanMesh(surface.mesh);
   const unit =
     hints.unit === undefined ? proposeUnit(principalSides(mesh.positions), scan.statedUnit) : saidSo(hints.unit);
   const scale = SCAN_UNIT_MM[unit.value];
@@ -78,25 +89,32 @@ export function proposeScan(scan: ProposableScan, hints: ScanHints = {}): ScanPr
   const found = proposeOrientation(inMm, buildTriangleTree(inMm), { ...hints, ...stated });
   const tail = orientTail(inMm, found, hints, scale);
   const axes = { tail: tail.tail.value, right: tail.right.value, up: found.up.value };
-  const turn = turnFromAxes(axes, unit.value, tail.turn ?? undefined);
-  const landmarks = landmarksInFile(mesh, turn, found, hints.landmarks ?? {}, scale);
+  const turn = turnFromAxes(axes, unit.value, tail.turn ?? undefined, hints.mirrored);
+  const line = planLine(turn, found, scale);
+  const landmarks = landmarksInFile(mesh, turn, line, hints.landmarks ?? {}, scale);
+  const sides = proposeSides(turn, line, hints, tail.tail.given || hasTopline(hints));
   const parts = {
     unit,
-    up: found.up,
+    up: withCloud(found.up, surface.up),
     tail: tail.tail,
     right: tail.right,
     turn: turnProposal(tail.turn, found),
+    mirrored: sides.mirrored,
     midplane: midplaneProposal(found, turn, scale),
     landmarks,
+    questions: sides.questions,
   };
   return { ...parts, toConfirm: openParts(parts) };
 }
+
+const hasTopline = ({ landmarks }: ScanHints): boolean =>
+  landmarks?.withersTop !== undefined && landmarks.lastRib !== undefined;
 
 function openParts(parts: Omit<ScanProposal, 'toConfirm'>): string[] {
   const main = (['unit', 'up', 'tail', 'right'] as const).filter((name) => !parts[name].given);
   const turned = parts.turn.value === null ? [] : ['turn'];
   const marks = LANDMARK_NAMES.filter((name) => !parts.landmarks[name].given).map((name) => `landmarks.${name}`);
-  return [...main, ...turned, ...marks];
+  return [...main, ...turned, ...marks, ...parts.questions.map(({ id }) => id)];
 }
 
 interface TailFound {
@@ -105,18 +123,23 @@ interface TailFound {
   readonly turn: number[] | null;
 }
 
-const MIRRORED =
-  'From tail and up by the right-hand rule. A scan that was saved mirrored has the same shape: only a mark on the horse tells.';
+const scaled = (v: Vector, by: number): Vector => [by * v[0], by * v[1], by * v[2]];
+
+const rightReason = ({ mirrored }: ScanHints): string =>
+  mirrored === true
+    ? 'From tail and up by the left-hand rule, as the file is said to be mirrored.'
+    : 'From tail and up by the right-hand rule. A scan that was saved mirrored has the same shape: only a mark on the horse tells.';
 
 function orientTail(inMm: TriangleMesh, found: Orientation, hints: ScanHints, scale: number): TailFound {
   const up = found.askew?.up ?? axisVector(found.up.value);
+  const hand = hints.mirrored === true ? -1 : 1;
   if (hints.tail !== undefined) {
-    const right = hints.right ?? axisOf(cross(up, axisVector(hints.tail)));
+    const right = hints.right ?? axisOf(scaled(cross(up, axisVector(hints.tail)), hand));
     return { tail: saidSo(hints.tail), right: rightProposal(right, hints), turn: null };
   }
   if (hints.right !== undefined) {
     return {
-      tail: { ...saidSo(axisOf(cross(axisVector(hints.right), up))), given: true },
+      tail: { ...saidSo(axisOf(scaled(cross(axisVector(hints.right), up), hand))), given: true },
       right: saidSo(hints.right),
       turn: null,
     };
@@ -132,16 +155,23 @@ function orientTail(inMm: TriangleMesh, found: Orientation, hints: ScanHints, sc
   const right = axisOf(cross(upAxis, axisVector(value)));
   const turn =
     found.askew === null ? null : rotationOnto([axisVector(value), axisVector(right), upAxis], [towards, across, up]);
-  const other = `${value[0] === '+' ? '-' : '+'}${value[1]}` as Axis;
   return {
     tail: {
       value,
-      alternatives: [{ value: other, score: 1 - reading.score, reason: 'The horse the other way round.' }],
+      alternatives: [
+        { value: oppositeAxis(value), score: 1 - reading.score, reason: 'The horse the other way round.' },
+      ],
       reason: `${reading.reason} ${lengthReason(found)}`,
       confidence: found.shape.curvatureRatio > 2 ? reading.confidence : 'unsure',
       given: false,
     },
-    right: { value: right, alternatives: [], reason: MIRRORED, confidence: reading.confidence, given: false },
+    right: {
+      value: hand < 0 ? oppositeAxis(right) : right,
+      alternatives: [],
+      reason: rightReason(hints),
+      confidence: reading.confidence,
+      given: false,
+    },
     turn,
   };
 }
@@ -156,7 +186,13 @@ function rotationOnto(axes: readonly Vector[], directions: readonly Vector[]): n
 function rightProposal(value: Axis, hints: ScanHints): Proposal<Axis> {
   if (hints.right !== undefined) return saidSo(value);
   const isGiven = hints.up !== undefined && hints.tail !== undefined;
-  return { value, alternatives: [], reason: MIRRORED, confidence: isGiven ? 'clear' : 'likely', given: isGiven };
+  return {
+    value,
+    alternatives: [],
+    reason: rightReason(hints),
+    confidence: isGiven ? 'clear' : 'likely',
+    given: isGiven,
+  };
 }
 
 function lengthReason({ shape }: Orientation): string {
@@ -232,11 +268,17 @@ function midplaneProposal(found: Orientation, turn: Turn, scale: number): Propos
   };
 }
 
+/** The midplane seen from above: n . p = offset holds in mm in the file's axes; turning keeps it, and it holds up, so z does not enter. */
+function planLine(turn: Turn, found: Orientation, scale: number): PlanLine {
+  const normal = turnPoint(turn, found.plane.normal).map((value) => value / scale);
+  return { atY: found.plane.offsetMm / normal[1], slope: -normal[0] / normal[1] };
+}
+
 /** Proposed in turned coordinates, carried back to the file's. */
 function landmarksInFile(
   mesh: TriangleMesh,
   turn: Turn,
-  found: Orientation,
+  line: PlanLine,
   given: GivenLandmarks,
   scale: number,
 ): LandmarkProposals {
@@ -246,9 +288,6 @@ function landmarksInFile(
   }
   const { min, max } = meshBounds(turned);
   const extent = { xMm: [min[0], max[0]] as const, yMm: [min[1], max[1]] as const };
-  const normal = turnPoint(turn, found.plane.normal).map((value) => value / scale);
-  // n . p = offset holds in mm in the file's axes; turning keeps it, and the plane holds up, so z does not enter.
-  const line = { atY: found.plane.offsetMm / normal[1], slope: -normal[0] / normal[1] };
   const inTurned = Object.fromEntries(
     Object.entries(given).flatMap(([name, p]) => (p === undefined ? [] : [[name, turnPoint(turn, p)]])),
   ) as GivenLandmarks;

@@ -2,7 +2,7 @@ import { InputError } from '../numeric/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import { SCAN_UNIT_MM, type ScanBackDocument } from './scan-schema.ts';
 
-/** Row-major 3x3: rows are the file axes to the tail, right and up, times the unit's millimetres. */
+/** Row-major 3x3: rows are the file axes to the tail, right and up, times the unit's millimetres. Mirrors for a mirrored file. */
 export type Turn = readonly number[];
 
 /** Longest side that the scan of a back, or of a whole horse, can have, mm. */
@@ -13,14 +13,16 @@ const LONGEST_MM = 4000;
 const TURN_TOLERANCE = 1e-6;
 
 /**
- * File coordinates to millimetres with x to the tail, y to the right, z up: first `turn`, then `axes`, then the unit.
- * @throws InputError 'inconsistent' when the three axes are not one each of x, y and z, when they or the turn would mirror
- *   the horse, or when the turn is no rotation
+ * File coordinates to millimetres with x to the tail, y to the right, z up: first `turn`, then `axes`, then the unit. Axes of a
+ * `mirrored` file are left-handed, of any other right-handed.
+ * @throws InputError 'inconsistent' when the three axes are not one each of x, y and z, when they swap left and right without
+ *   `mirrored` or keep them with it, or when the turn is no rotation
  */
 export function turnFromAxes(
   axes: ScanBackDocument['axes'],
   unit: ScanBackDocument['unit'],
   turn?: readonly number[],
+  mirrored = false,
 ): Turn {
   const rows = [axes.tail, axes.right, axes.up];
   const letters = new Set(rows.map((axis) => axis[1]));
@@ -37,21 +39,27 @@ export function turnFromAxes(
   const named = rows.flatMap((axis) =>
     ['x', 'y', 'z'].map((k) => (k === axis[1] ? (axis[0] === '-' ? -scale : scale) : 0)),
   );
-  if (determinant(named) < 0) {
-    const opposite = `${axes.right[0] === '-' ? '+' : '-'}${axes.right[1]}`;
-    throw new InputError({
-      code: 'inconsistent',
-      field: 'axes.right',
-      got: `tail ${axes.tail}, right ${axes.right}, up ${axes.up}`,
-      expected: `axes that do not swap left and right: with this tail and up, right is ${opposite}`,
-      remedy: `Write ${opposite}, or, if the scan itself was mirrored, mirror the mesh back first.`,
-    });
-  }
+  if (determinant(named) < 0 !== mirrored) throw wrongHanded(axes, mirrored);
   if (turn === undefined) return named;
   checkRotation(turn);
   return named.map((_, k) => {
     const row = 3 * Math.floor(k / 3);
     return [0, 1, 2].reduce((sum, j) => sum + named[row + j] * turn[3 * j + (k % 3)], 0);
+  });
+}
+
+function wrongHanded(axes: ScanBackDocument['axes'], mirrored: boolean): InputError {
+  const opposite = `${axes.right[0] === '-' ? '+' : '-'}${axes.right[1]}`;
+  return new InputError({
+    code: 'inconsistent',
+    field: 'axes.right',
+    got: `tail ${axes.tail}, right ${axes.right}, up ${axes.up}`,
+    expected: mirrored
+      ? `axes that swap left and right, as the file is marked as mirrored: with this tail and up, right is ${opposite}`
+      : `axes that do not swap left and right: with this tail and up, right is ${opposite}`,
+    remedy: mirrored
+      ? `Write ${opposite}, or leave "mirrored" out if the scan was not saved mirrored.`
+      : `Write ${opposite}, or, if the scan itself was saved mirrored, add "mirrored": true and keep ${axes.right}.`,
   });
 }
 
@@ -84,7 +92,10 @@ export function turnPoint(turn: Turn, p: readonly number[]): [number, number, nu
   ];
 }
 
-/** @throws InputError 'wrong-unit' when the scan would be smaller than a hand or longer than a horse */
+/**
+ * A mesh in millimetres, x to the tail; triangles of a mirrored one are wound the other way, so that they face out again.
+ * @throws InputError 'wrong-unit' when the scan would be smaller than a hand or longer than a horse
+ */
 export function turnMesh(turn: Turn, mesh: TriangleMesh, unit: string): TriangleMesh {
   const positions = new Float64Array(mesh.positions.length);
   const low = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
@@ -110,5 +121,10 @@ export function turnMesh(turn: Turn, mesh: TriangleMesh, unit: string): Triangle
       remedy: 'Check the unit that the scan was saved in.',
     });
   }
-  return { positions, triangles: mesh.triangles };
+  const { triangles } = mesh;
+  return { positions, triangles: determinant(turn) < 0 ? rewound(triangles) : triangles };
 }
+
+/** Every triangle the other way round. */
+export const rewound = (triangles: Uint32Array): Uint32Array =>
+  triangles.map((_, k) => triangles[k - (k % 3) + (2 - (k % 3))]);

@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { backRecordSchema } from './back-record.ts';
+import { CLEAN_STEPS } from './clean-steps.ts';
 
 const point = z.tuple([z.number(), z.number(), z.number()]);
 const axis = z.enum(['+x', '-x', '+y', '-y', '+z', '-z']);
@@ -20,13 +21,23 @@ export const scanBackSchema = z.strictObject({
     .max(255)
     .regex(/^(?!\.{1,2}$)[^/\\:]+$/, 'a file name without a folder'),
   unit: z.enum(['mm', 'cm', 'm', 'in']),
-  /** Which axis of the file points to the tail, to the horse's right, and up. */
+  /** Which axis of the file points to the tail, to the horse's right, and up: as they lie on the horse, mirrored or not. */
   axes: z.strictObject({ tail: axis, right: axis, up: axis }),
   /**
    * For a scan that lies askew: a row-major 3x3 rotation of the file's coordinates, applied before `axes`, which then
    * name the turned axes. Landmarks stay in the file's own coordinates.
    */
   turn: z.array(z.number().min(-1.001).max(1.001)).length(9).optional(),
+  /** The file was saved mirrored: left and right are swapped in it, so that `axes` are left-handed. No shape tells this. */
+  mirrored: z.boolean().optional(),
+  /** For a cloud of points: side of the cells that its surface is made in, in the file's unit. Else from the points. */
+  pointSpacing: z.number().positive().max(1e6).optional(),
+  /** Clean-up steps to apply before use, each once; the file stays as it is, so leaving a step out undoes it. */
+  cleaning: z
+    .array(z.enum(CLEAN_STEPS))
+    .max(CLEAN_STEPS.length)
+    .refine((steps) => new Set(steps).size === steps.length, 'each step once')
+    .optional(),
   landmarks: z.strictObject({
     bladeEdgeLeft: point.optional(),
     bladeEdgeRight: point.optional(),

@@ -7,6 +7,8 @@ export interface Cells {
   readonly rows: number;
   /** 3 x cells: u, v, h; NaN in u for an empty cell. */
   readonly vertices: Float64Array;
+  /** Points that each cell's vertex stands for. */
+  readonly held: Uint32Array;
   readonly filled: number;
   readonly used: number;
   readonly below: number;
@@ -15,7 +17,7 @@ export interface Cells {
 
 /** A gap in height, in cells, that parts an upper surface from what lies below it. */
 const LAYER_GAP = 4;
-/** Share of its cell's points that a layer needs to count, so that a stray point above does not become the surface. */
+/** Share of its cell's points, or of a usual cell's when a leg adds many, that a layer needs, so that no stray point becomes the surface. */
 const LAYER_SHARE = 0.2;
 /** Sums a cell keeps: n, u, v, h, uu, uv, vv, uh, vh, all about the cell's own middle. */
 const SUMS = 9;
@@ -26,14 +28,17 @@ export function thinToCells(points: ProjectedPoints): Cells {
   const { order, starts } = sortByCell(points);
   const ends = new Uint32Array(columns * rows);
   const sums = new Float64Array(SUMS * columns * rows);
+  const counts = new Uint32Array(ends.length);
+  const usual = pointsInUsualCell(starts, ends.length);
   let used = 0;
   for (let cell = 0; cell < ends.length; cell++) {
     const held = order.subarray(starts[cell], starts[cell + 1]);
     if (held.length === 0) continue;
     held.sort((a, b) => uvh[3 * b + 2] - uvh[3 * a + 2]);
-    const [from, to] = upperLayer(held, uvh, LAYER_GAP * side);
+    const [from, to] = upperLayer(held, uvh, LAYER_GAP * side, LAYER_SHARE * Math.min(held.length, usual));
     starts[cell] += from;
     ends[cell] = starts[cell] + to - from;
+    counts[cell] = to - from;
     used += to - from;
     addSums(sums, cell, order.subarray(starts[cell], ends[cell]), points);
   }
@@ -46,7 +51,7 @@ export function thinToCells(points: ProjectedPoints): Cells {
     placeVertex(vertices, cell, order.subarray(starts[cell], ends[cell]), sums, points, residuals);
   }
   const scatter = medianOf(residuals);
-  return { side, columns, rows, vertices, filled, used, below: order.length - used, scatter };
+  return { side, columns, rows, vertices, held: counts, filled, used, below: order.length - used, scatter };
 }
 
 /** Counting sort: points of cell c are order[starts[c]] to order[starts[c + 1] - 1]. */
@@ -64,9 +69,20 @@ function sortByCell({ uvh, side, columns, rows }: ProjectedPoints): { order: Uin
   return { order, starts };
 }
 
+/** Mean number of points in the cells that have any. */
+function pointsInUsualCell(starts: Uint32Array, cells: number): number {
+  let filled = 0;
+  for (let cell = 0; cell < cells; cell++) if (starts[cell + 1] > starts[cell]) filled++;
+  return starts[cells] / Math.max(1, filled);
+}
+
 /** Of points sorted from the top down, the first run without a gap that holds enough of them. */
-function upperLayer(held: Uint32Array, uvh: Float64Array, gap: number): readonly [from: number, to: number] {
-  const needed = LAYER_SHARE * held.length;
+function upperLayer(
+  held: Uint32Array,
+  uvh: Float64Array,
+  gap: number,
+  needed: number,
+): readonly [from: number, to: number] {
   let from = 0;
   for (let i = 1; i < held.length; i++) {
     if (uvh[3 * held[i - 1] + 2] - uvh[3 * held[i] + 2] <= gap) continue;

@@ -113,6 +113,27 @@ describe('a surface through points', () => {
     expect([pointsUsed, pointsBelow]).toEqual([20_000, 20_001]);
   });
 
+  it(`a wall of points under the surface takes nothing from it: cells keep their few upper points, seed ${SEED}`, () => {
+    const random = seededRandom(SEED + 2);
+    const upper = scatter(20_000, back);
+    const wall = Array.from({ length: 20_000 }, () => [300 + 4 * random(), 100 * random() - 50, 600 * random()]).flat();
+    const { mesh, pointsBelow, bridged } = meshFromPoints(Float64Array.from([...upper, ...wall]), { up: [0, 0, 1] });
+    expect(pointsBelow).toBe(20_000);
+    expect(eulerNumber(mesh)).toBe(1);
+    expect(worst(mesh, back)).toBeLessThan(1.5);
+    expect(bridged).toBeLessThan(0.04 * (mesh.positions.length / 3));
+  });
+
+  it(`a cell that misses its upper points shows no floor but is bridged and counted, seed ${SEED}`, () => {
+    const outside = (x: number, y: number) => Math.max(Math.abs(x - 305), Math.abs(y - 5)) > 8;
+    const floor = scatter(10_000, () => 0);
+    const points = Float64Array.from([...scatter(30_000, back, outside), ...floor]);
+    const { mesh, bridged, pointsUsed } = meshFromPoints(points, { up: [0, 0, 1], spacing: 10 });
+    expect(pointsUsed).toBe(30_000);
+    expect(bridged).toBeGreaterThan(0);
+    expect(worst(mesh, back)).toBeLessThan(1);
+  });
+
   it(`any up direction gives the same surface turned, whatever its length, seed ${SEED}`, () => {
     const points = scatter(5000, back);
     const straight = meshFromPoints(points, { up: [0, 0, 1], spacing: 15 }).mesh;

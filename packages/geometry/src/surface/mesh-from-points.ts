@@ -2,13 +2,14 @@ import { InputError } from '../numeric/index.ts';
 import { fillSmallHoles } from './mesh-from-points-holes.ts';
 import { netTriangles } from './mesh-from-points-net.ts';
 import { projectPoints } from './mesh-from-points-project.ts';
+import { emptySunkenCells } from './mesh-from-points-sunken.ts';
 import { thinToCells } from './mesh-from-points-thin.ts';
 import type { TriangleMesh } from './triangle-mesh.ts';
 
 export interface MeshFromPointsOptions {
   /** The direction that is up in the points' own axes, any length but zero. */
   readonly up: readonly [number, number, number];
-  /** Side of a cell, in the points' own unit; when absent twice the points' own mean spacing, about four points a cell. */
+  /** Side of a cell, in the points' own unit; when absent twice the mean spacing of the upper points, about four a cell. */
   readonly spacing?: number;
   /** Holes up to this many cells across are bridged, larger ones stay open. Default 3. */
   readonly holeCells?: number;
@@ -29,6 +30,7 @@ export interface MeshFromPoints {
 }
 
 const HOLE_CELLS = 3;
+const BELOW_SHARE = 0.05;
 
 /**
  * A surface seen from above through a cloud of points: the points are sorted into square cells across the up direction, each cell's
@@ -42,8 +44,15 @@ const HOLE_CELLS = 3;
 export function meshFromPoints(positions: Float64Array, options: MeshFromPointsOptions): MeshFromPoints {
   const holeCells = options.holeCells ?? HOLE_CELLS;
   if (!(holeCells >= 0 && holeCells <= 50)) throw wrong('holeCells', holeCells, 'a number of cells from 0 to 50');
-  const projected = projectPoints(positions, options.up, options.spacing);
-  const cells = thinToCells(projected);
+  let projected = projectPoints(positions, options.up, options.spacing);
+  let cells = thinToCells(projected);
+  if (options.spacing === undefined && cells.below > BELOW_SHARE * (cells.used + cells.below)) {
+    // The mean spacing counted what lies underneath as well: cells that fit the upper surface alone are wider.
+    const wider = cells.side * Math.sqrt((cells.used + cells.below) / cells.used);
+    projected = projectPoints(positions, options.up, wider);
+    cells = thinToCells(projected);
+  }
+  const sunken = emptySunkenCells(cells);
   const bridged = fillSmallHoles(cells, Math.floor(holeCells));
   const { positions: flat, triangles } = netTriangles(cells);
   if (triangles.length === 0) {
@@ -57,7 +66,7 @@ export function meshFromPoints(positions: Float64Array, options: MeshFromPointsO
   }
   const mesh = { positions: projected.unproject(flat), triangles };
   const { used, below, scatter } = cells;
-  return { mesh, spacing: cells.side, pointsUsed: used, pointsBelow: below, bridged, scatter };
+  return { mesh, spacing: cells.side, pointsUsed: used - sunken, pointsBelow: below + sunken, bridged, scatter };
 }
 
 function wrong(field: string, got: number, expected: string): InputError {
