@@ -6,6 +6,8 @@ export interface EndBarProps {
   readonly open: readonly string[];
   readonly canTakeAll: boolean;
   readonly isBusy: boolean;
+  /** An owner was typed: leaving the name out of a saved document becomes a choice. */
+  readonly hasOwner: boolean;
   readonly refused: InputErrorDetails | null;
   readonly onAll: () => void;
   readonly onSet: () => void;
@@ -13,7 +15,7 @@ export interface EndBarProps {
 }
 
 /** The way on, and in words what still stands in it. */
-export function EndBar({ open, canTakeAll, isBusy, refused, onAll, onSet, onSave }: EndBarProps) {
+export function EndBar({ open, canTakeAll, isBusy, hasOwner, refused, onAll, onSet, onSave }: EndBarProps) {
   const [withOwner, setWithOwner] = useState(false);
   const id = useId();
   return (
@@ -52,10 +54,16 @@ export function EndBar({ open, canTakeAll, isBusy, refused, onAll, onSet, onSave
         >
           Save the document
         </button>
-        <label className="small">
-          <input type="checkbox" checked={withOwner} onChange={(event) => setWithOwner(event.currentTarget.checked)} />{' '}
-          with the owner's name
-        </label>
+        {hasOwner && (
+          <label className="small">
+            <input
+              type="checkbox"
+              checked={withOwner}
+              onChange={(event) => setWithOwner(event.currentTarget.checked)}
+            />{' '}
+            with the owner's name
+          </label>
+        )}
       </div>
     </div>
   );

@@ -81,8 +81,7 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
         }
         view={marks.view}
         onView={marks.look}
-      />
-      <div className="desk-side">
+      >
         <Working
           busy={scan.busy}
           onStop={() => {
@@ -91,10 +90,12 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
             closeDesk();
           }}
         />
+      </ScanLook>
+      <div className="desk-side">
         {first !== null && proposal !== null && force !== null && (
           <>
-            <p className="small soft">{factsOf(scan.facts)}</p>
-            <div className="scan-row">
+            <div className="scan-row scan-top">
+              <span className="small soft">{factsOf(scan.facts)}</span>
               <button type="button" disabled={history.past.length === 0} onClick={undo}>
                 ↶ Undo a choice
               </button>
@@ -102,13 +103,7 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
                 ↷ Redo it
               </button>
             </div>
-            <UnitCard
-              first={first}
-              said={choices.unit}
-              inForce={force.unit}
-              sidesMm={frame === null ? null : [0, 1, 2].map((k) => frame.max[k]! - frame.min[k]!)}
-              onUnit={(unit) => change({ unit })}
-            />
+            <UnitCard first={first} said={choices.unit} inForce={force.unit} onUnit={(unit) => change({ unit })} />
             <WayCard first={first} said={choices.way} inForce={force.way} onWay={(way) => change({ way })} />
             <MarksCard
               marks={choices.marks}
@@ -138,6 +133,7 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
               open={openPoints(choices, record)}
               canTakeAll={choices.unit === null || choices.way === null}
               isBusy={scan.busy !== null}
+              hasOwner={record.owner.trim() !== ''}
               refused={scan.refused}
               onAll={() => change({ unit: force.unit, way: force.way })}
               onSet={() => void setTree()}

@@ -1,4 +1,12 @@
-import { lazy, type PointerEvent as ReactPointerEvent, Suspense, useMemo, useRef, useState } from 'react';
+import {
+  lazy,
+  type ReactNode,
+  type PointerEvent as ReactPointerEvent,
+  Suspense,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { useView } from '../../state/hooks.ts';
 import type { ViewFrom } from '../../state/view-state.ts';
@@ -30,6 +38,8 @@ export interface ScanLookProps {
   readonly onNudge: (name: MarkName, tailMm: number, rightMm: number) => void;
   readonly view: { readonly from: ViewFrom; readonly asked: number };
   readonly onView: (from: ViewFrom) => void;
+  /** What is being worked at. */
+  readonly children: ReactNode;
 }
 
 const VIEWS: readonly (readonly [ViewFrom, string])[] = [
@@ -84,7 +94,7 @@ export function ScanLook(props: ScanLookProps) {
               <span key={text}>{text}</span>
             ))}
           </div>
-          <div className="scan-pins" ref={pinHolder}>
+          <div className="scan-pins" ref={pinHolder} data-centre={drawn?.centre.join(' ')}>
             {pins.map((pin) => (
               <PinButton key={pin.name} pin={pin} pick={pick} onMove={props.onMove} onNudge={props.onNudge} />
             ))}
@@ -93,16 +103,19 @@ export function ScanLook(props: ScanLookProps) {
       ) : (
         <NoPicture />
       )}
-      {armed !== null && (
-        <p className="scan-prompt" role="status">
-          <span>
-            Touch it on the scan: <strong>{MARK_TEXTS[armed].name}</strong>. {MARK_TEXTS[armed].where}
-          </span>
-          <button type="button" onClick={props.onDisarm}>
-            Leave as proposed
-          </button>
-        </p>
-      )}
+      <div className="scan-foot">
+        {props.children}
+        {armed !== null && (
+          <div className="scan-prompt" role="status">
+            <span>
+              Touch it on the scan: <strong>{MARK_TEXTS[armed].name}</strong>. {MARK_TEXTS[armed].where}
+            </span>
+            <button type="button" onClick={props.onDisarm}>
+              Leave as proposed
+            </button>
+          </div>
+        )}
+      </div>
     </div>
   );
 }

@@ -1,6 +1,16 @@
 import { Canvas, useFrame, useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef } from 'react';
-import { BufferAttribute, BufferGeometry, DoubleSide, Matrix4, type Mesh, Raycaster, Vector2, Vector3 } from 'three';
+import {
+  BufferAttribute,
+  BufferGeometry,
+  type Camera,
+  DoubleSide,
+  Matrix4,
+  type Mesh,
+  Raycaster,
+  Vector2,
+  Vector3,
+} from 'three';
 import { type Label, LabelMarks } from '../../scene/Labels.tsx';
 import { type Box, Orbit } from '../../scene/Orbit.tsx';
 import { SCENE_PALETTES, type ScenePalette } from '../../scene/palette.ts';
@@ -61,7 +71,13 @@ function Things(props: ScanPictureProps & { palette: ScenePalette }) {
   const words = useMemo(() => crossLabels(box, frame, k, labels), [box, frame, k, labels]);
   return (
     <>
-      <Orbit from={from} asked={asked + 1000 * useChanges(box)} box={box} still={false} onUnder={NOTHING} />
+      <Orbit
+        from={from}
+        asked={asked + 1000 * useChanges(box)}
+        box={roomFor(box, from)}
+        still={false}
+        onUnder={NOTHING}
+      />
       <Surface mesh={drawn} matrix={matrix} colour={palette.clay} bodyRef={body} />
       {takenOut !== null && takenOut.triangles.length > 0 && (
         <Surface mesh={takenOut} matrix={matrix} colour={TAKEN_OUT} isInFront />
@@ -69,7 +85,7 @@ function Things(props: ScanPictureProps & { palette: ScenePalette }) {
       <Ground box={box} stepMm={roundLength(sideMm(frame) / 6)} k={k} colour={palette.clayDeep} />
       <Lines box={box} colour={palette.ghost} barLength={barLengthMm(frame) * k} />
       <LabelMarks labels={words} holder={labelHolder} colour={palette.accent} />
-      <PinPlaces pins={pins} holder={pinHolder} frame={frame} centre={drawn.centre} k={k} />
+      <PinPlaces pins={pins} holder={pinHolder} frame={frame} drawn={drawn} k={k} />
     </>
   );
 }
@@ -77,6 +93,15 @@ function Things(props: ScanPictureProps & { palette: ScenePalette }) {
 const NOTHING = (): void => undefined;
 /** Plum, as squeeze is: what is not to be counted on. */
 const TAKEN_OUT = '#8a3483';
+
+/** From a corner the words at the arrows' ends want more room than the box itself. */
+function roomFor({ min, max }: Box, from: ViewFrom): Box {
+  const wider = from === 'three-quarter' ? 1.22 : 1.06;
+  return {
+    min: [wider * min[0], wider * min[1], min[2] - 20],
+    max: [wider * max[0], wider * max[1], max[2] + 1.5 * OVER],
+  };
+}
 
 /** Counts up when the picture's box becomes another one, so that the camera steps to where all of it is seen. */
 function useChanges(box: Box): number {
@@ -269,32 +294,62 @@ function crossLabels({ min, max }: Box, frame: HorseFrame, k: number, words: rea
 }
 
 const place = new Vector3();
+const toEye = new Vector3();
+
+/** Which way the surface looks at a point of it, in the picture: a back looks up. */
+function outwardAt(pin: Point, { rows }: HorseFrame, { centre, positions, normals }: DrawnMesh): Vector3 {
+  let at = 0;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < positions.length; i += 3) {
+    const away =
+      (positions[i]! + centre[0] - pin[0]) ** 2 +
+      (positions[i + 1]! + centre[1] - pin[1]) ** 2 +
+      (positions[i + 2]! + centre[2] - pin[2]) ** 2;
+    if (away >= least) continue;
+    least = away;
+    at = i;
+  }
+  const [x, y, z] = normals.subarray(at, at + 3) as unknown as [number, number, number];
+  const turned = [0, 3, 6].map((r) => rows[r]! * x + rows[r + 1]! * y + rows[r + 2]! * z) as [number, number, number];
+  return new Vector3(...turned).multiplyScalar(turned[2] < 0 ? -1 : 1);
+}
+
+/** From the file's coordinates, less the drawing's centre, to the picture's -1..1: for whoever drives the page by program. */
+const eyeText = (camera: Camera, body: Matrix4): string =>
+  eye.multiplyMatrices(camera.projectionMatrix, camera.matrixWorldInverse).multiply(body).elements.join(' ');
+
+const eye = new Matrix4();
 
 /** Moves the pins, which are buttons over the picture, with every frame that is drawn. */
 function PinPlaces({
   pins,
   holder,
   frame,
-  centre,
+  drawn,
   k,
 }: {
   pins: readonly Point[];
   holder: RefObject<HTMLDivElement | null>;
   frame: HorseFrame;
-  centre: Point;
+  drawn: DrawnMesh;
   k: number;
 }) {
   const { camera, size } = useThree();
+  const outward = useMemo(() => pins.map((pin) => outwardAt(pin, frame, drawn)), [pins, frame, drawn]);
   useFrame(() => {
+    if (holder.current !== null) holder.current.dataset.eye = eyeText(camera, matrixOf(frame, k));
     pins.forEach((pin, i) => {
       const button = holder.current?.children[i] as HTMLElement | undefined;
       if (button === undefined) return;
-      const [x, y, z] = intoHorse(frame, centre, pin);
-      place.set(k * x, k * y, k * z).project(camera);
+      const [x, y, z] = intoHorse(frame, drawn.centre, pin);
+      place.set(k * x, k * y, k * z);
+      const isBehind = toEye.copy(camera.position).sub(place).dot(outward[i]!) < 0;
+      place.project(camera);
       const [left, top] = [((place.x + 1) / 2) * size.width, ((1 - place.y) / 2) * size.height];
       const isSeen = place.z < 1 && left > 0 && top > 0 && left < size.width && top < size.height;
       button.style.visibility = isSeen ? 'visible' : 'hidden';
       button.style.transform = `translate(${left.toFixed(1)}px, ${top.toFixed(1)}px)`;
+      button.classList.toggle('scan-pin-behind', isBehind);
       button.classList.toggle('scan-pin-leftwards', left > size.width - 140);
     });
   });

@@ -37,22 +37,20 @@ export interface UnitCardProps {
   readonly first: ScanProposal;
   readonly said: ScanUnit | null;
   readonly inForce: ScanUnit;
-  /** Sides of the scan along the horse, across and up, mm. */
-  readonly sidesMm: readonly number[] | null;
   readonly onUnit: (unit: ScanUnit) => void;
 }
 
-export function UnitCard({ first, said, inForce, sidesMm, onUnit }: UnitCardProps) {
+export function UnitCard({ first, said, inForce, onUnit }: UnitCardProps) {
   const reasons = [first.unit, ...first.unit.alternatives];
   const because = reasons.find(({ value }) => value === inForce)?.reason ?? first.unit.reason;
   return (
     <Card
-      title={<>Unit: {inForce}</>}
+      title={`Unit: ${UNIT_SAYS[inForce]}`}
       isOpen={said === null}
       trust={first.unit.confidence}
       onRight={() => onUnit(inForce)}
     >
-      <p className="small">{because}</p>
+      <p className="small">{because.replace(/^In in /, 'In inches ')}</p>
       <div className="scan-row">
         <fieldset className="switch">
           <legend className="visually-hidden">Unit of the file</legend>
@@ -62,15 +60,9 @@ export function UnitCard({ first, said, inForce, sidesMm, onUnit }: UnitCardProp
             </button>
           ))}
         </fieldset>
-        {sidesMm !== null && (
-          <span className="small soft">
-            So it is {shown(sidesMm[0]!)} long, {shown(sidesMm[1]!)} wide, {shown(sidesMm[2]!)} high.
-          </span>
-        )}
       </div>
     </Card>
   );
 }
 
-const shown = (mm: number): string =>
-  mm >= 10_000 ? `${(mm / 1000).toPrecision(3)} m` : `${mm.toFixed(mm < 10 ? 1 : 0)} mm`;
+const UNIT_SAYS: Readonly<Record<ScanUnit, string>> = { mm: 'mm', cm: 'cm', m: 'metres', in: 'inches' };

@@ -14,7 +14,7 @@ export function WayCard({ first, said, inForce, onWay }: WayCardProps) {
   const isAsProposed = sameWay(inForce, proposedWay(first));
   return (
     <Card
-      title="Which way: head, right, up"
+      title="Which way: tail, right, up"
       isOpen={said === null}
       trust={leastTrust(first)}
       onRight={() => onWay(inForce)}

@@ -3,9 +3,9 @@ import type { Busy } from './scan-session.ts';
 /** What is being worked at, how far it is, and the way to stop it. */
 export function Working({ busy, onStop }: { busy: Busy | null; onStop: () => void }) {
   return (
-    <div className="scan-working" role="status">
+    <div role="status">
       {busy !== null && (
-        <>
+        <div className="scan-working">
           <span>
             {busy.says}…
             {busy.of > 1 && (
@@ -19,7 +19,7 @@ export function Working({ busy, onStop }: { busy: Busy | null; onStop: () => voi
           <button type="button" onClick={onStop}>
             Cancel
           </button>
-        </>
+        </div>
       )}
     </div>
   );

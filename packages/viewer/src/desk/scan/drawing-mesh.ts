@@ -27,13 +27,14 @@ export function drawnMesh(
   return { centre, positions: drawn, normals: normalsOf(drawn, thin.triangles), triangles: thin.triangles };
 }
 
-/** Middle of the box round all points that a triangle uses. */
+/** Middle of the box round all points that a triangle uses; of a cloud, round all points. */
 export function middleOf({ positions, triangles }: TriangleMesh): [number, number, number] {
   const low = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
   const high = low.map((value) => -value);
-  for (let h = 0; h < triangles.length; h++)
+  const count = triangles.length > 0 ? triangles.length : positions.length / 3;
+  for (let h = 0; h < count; h++)
     for (let k = 0; k < 3; k++) {
-      const value = positions[3 * triangles[h]! + k]!;
+      const value = positions[3 * (triangles[h] ?? h) + k]!;
       if (value < low[k]!) low[k] = value;
       if (value > high[k]!) high[k] = value;
     }

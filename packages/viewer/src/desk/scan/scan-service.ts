@@ -2,6 +2,7 @@ import {
   type BackRecord,
   buildBack,
   buildTriangleTree,
+  CLEAN_STEPS,
   type CleanStep,
   type CleanStepReport,
   cleanScan,
@@ -9,6 +10,7 @@ import {
   createNearestQuery,
   InputError,
   type Measured,
+  meshFromPoints,
   type RawMesh,
   readBack,
   readMesh,
@@ -31,7 +33,8 @@ export interface ScanFacts {
   readonly points: number;
   readonly triangles: number;
   readonly warnings: readonly string[];
-  readonly drawn: DrawnMesh;
+  /** Null for a cloud: its surface is made once it is known which way is up. */
+  readonly drawn: DrawnMesh | null;
 }
 
 export interface ScanCleaned {
@@ -85,7 +88,7 @@ export const scanService = {
       points: raw.mesh.positions.length / 3,
       triangles: raw.mesh.triangles.length / 3,
       warnings: raw.warnings,
-      drawn: drawnMesh(surface, centre),
+      drawn: raw.kind === 'points' ? null : drawnMesh(surface, centre),
     };
   },
 
@@ -93,12 +96,14 @@ export const scanService = {
     return proposeFor(heldScan(id).raw, unit ?? undefined, way, marks);
   },
 
-  scanClean(id: number, unit: ScanUnit, leftOut: readonly CleanStep[], all: readonly CleanStep[]): ScanCleaned {
+  /** `up` in the file's coordinates; asked of a cloud only, whose surface is seen from there. */
+  scanClean(id: number, unit: ScanUnit, up: Point, leftOut: readonly CleanStep[]): ScanCleaned {
     const scan = heldScan(id);
     const options = { unitMm: UNIT_MM[unit] };
-    const wanted = all.filter((step) => !leftOut.includes(step));
-    const cleaned = cleanScan(scan.raw.mesh, wanted, options);
-    const before = wanted.includes('weld') ? cleanScan(scan.raw.mesh, ['weld'], options).mesh : scan.raw.mesh;
+    const wanted = CLEAN_STEPS.filter((step) => !leftOut.includes(step));
+    const { mesh } = scan.raw.kind === 'points' ? meshFromPoints(scan.raw.mesh.positions, { up }) : scan.raw;
+    const cleaned = cleanScan(mesh, wanted, options);
+    const before = wanted.includes('weld') ? cleanScan(mesh, ['weld'], options).mesh : mesh;
     scan.surface = cleaned.mesh;
     scan.nearest = null;
     return {

@@ -3,11 +3,10 @@ import { createStore } from 'zustand/vanilla';
 import type { Answered } from '../../worker/answering.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { deskLine } from '../desk-line.ts';
-import { CLEAN_STEP_NAMES } from './clean-texts.ts';
 import type { DrawnMesh } from './drawing-mesh.ts';
 import { type Choices, startChoices } from './scan-choices.ts';
 import type { ScanFacts, ScanPaper } from './scan-service.ts';
-import { type Point, proposedWay, type Way } from './scan-way.ts';
+import { type Point, proposedWay, rowsOf, type Way } from './scan-way.ts';
 
 /** What the worker is at, in words, and how many of the steps are done. */
 export interface Busy {
@@ -165,11 +164,13 @@ export class ScanSession {
     const { proposal } = this.view.getState();
     if (proposal === null) return false;
     const unit = this.choices.unit ?? proposal.unit.value;
+    const up = rowsOf(this.choices.way ?? proposedWay(proposal)).slice(6) as unknown as Point;
     const { leftOut } = this.choices;
-    const key = JSON.stringify([unit, leftOut]);
+    const isCloud = this.view.getState().facts?.kind === 'points';
+    const key = JSON.stringify([unit, leftOut, isCloud ? up : null]);
     if (key === this.cleanedFor) return false;
     this.work('Looking for what does not belong to the horse', 2);
-    const answer = await deskLine().ask((service) => service.scanClean(this.id, unit, leftOut, CLEAN_STEP_NAMES));
+    const answer = await deskLine().ask((service) => service.scanClean(this.id, unit, up, leftOut));
     this.cleanedFor = key;
     if (answer.ok) this.view.setState({ ...answer.value, refused: null });
     else this.view.setState({ refused: answer.error });
