@@ -17,7 +17,7 @@ const MOST_ALONG = 4096;
 /** Triangles reach this share of the grid further, so that a point just off an edge still finds it. */
 const EDGE_SLACK = 1e-8;
 /** Triangles that a cell would hold if they lay side by side. */
-const PER_CELL = 4;
+const PER_CELL = 12;
 /** Cells that a triangle touches at the most, on average; cells are widened until that holds. */
 const MOST_TOUCHED = 6;
 
@@ -33,34 +33,51 @@ export function buildPlanGrid(mesh: TriangleMesh): PlanGrid {
   for (; ; cell *= 2) {
     const ni = Math.floor(width / cell) + 1;
     const nj = Math.floor(depth / cell) + 1;
-    const grid = { x0: x[0], y0: y[0], cell, ni, nj, offset: new Uint32Array(ni * nj + 1) };
-    const touched = visitCells(mesh, grid, EDGE_SLACK * longest, null);
+    const lattice = { x0: x[0], y0: y[0], cell, ni, nj };
+    const offset = new Uint32Array(ni * nj + 1);
+    const cells = vertexCells(mesh.positions, lattice, EDGE_SLACK * longest);
+    const touched = visitCells(mesh.triangles, cells, nj, offset, null);
     if (touched > MOST_TOUCHED * triangles && ni * nj > 1) continue;
-    for (let k = 0; k < ni * nj; k++) grid.offset[k + 1] += grid.offset[k];
+    for (let k = 0; k < ni * nj; k++) offset[k + 1] += offset[k];
     const list = new Uint32Array(touched);
-    visitCells(mesh, grid, EDGE_SLACK * longest, list);
-    return { ...grid, list };
+    visitCells(mesh.triangles, cells, nj, offset, list);
+    return { ...lattice, offset, list };
   }
 }
 
+type Lattice = Omit<PlanGrid, 'list' | 'offset'>;
+
+/**
+ * Cells of each vertex along x and y, the lower plus the higher of those that it touches: 2 i inside cell i, 2 i + 1 on the line
+ * between it and the next. The cells under a triangle's box are told from its corners'.
+ */
+function vertexCells(p: Float64Array, { x0, y0, cell, ni, nj }: Lattice, slack: number): Int32Array {
+  const cells = new Int32Array((2 * p.length) / 3);
+  const perCell = 1 / cell;
+  for (let k = 0, at = 0; k < p.length; k += 3, at += 2) {
+    cells[at] = cellOf(p[k] - slack, x0, perCell, ni) + cellOf(p[k] + slack, x0, perCell, ni);
+    cells[at + 1] = cellOf(p[k + 1] - slack, y0, perCell, nj) + cellOf(p[k + 1] + slack, y0, perCell, nj);
+  }
+  return cells;
+}
+
 /** Counts into offset[k]; with a list, and the ends of the cells in `offset`, fills it backwards, which leaves the starts. */
-function visitCells(mesh: TriangleMesh, grid: Omit<PlanGrid, 'list'>, slack: number, list: Uint32Array | null): number {
-  const { positions: p, triangles } = mesh;
-  const { ni, nj, offset } = grid;
-  const perCell = 1 / grid.cell;
-  const xLow = grid.x0 + slack;
-  const yLow = grid.y0 + slack;
-  const xHigh = grid.x0 - slack;
-  const yHigh = grid.y0 - slack;
+function visitCells(
+  triangles: Uint32Array,
+  cells: Int32Array,
+  nj: number,
+  offset: Uint32Array,
+  list: Uint32Array | null,
+): number {
   let touched = 0;
   for (let t = triangles.length - 3; t >= 0; t -= 3) {
-    const a = 3 * triangles[t];
-    const b = 3 * triangles[t + 1];
-    const c = 3 * triangles[t + 2];
-    const iFrom = cellOf(Math.min(p[a], p[b], p[c]), xLow, perCell, ni);
-    const iEnd = cellOf(Math.max(p[a], p[b], p[c]), xHigh, perCell, ni);
-    const jFrom = cellOf(Math.min(p[a + 1], p[b + 1], p[c + 1]), yLow, perCell, nj);
-    const jEnd = cellOf(Math.max(p[a + 1], p[b + 1], p[c + 1]), yHigh, perCell, nj);
+    const a = 2 * triangles[t];
+    const b = 2 * triangles[t + 1];
+    const c = 2 * triangles[t + 2];
+    const iFrom = Math.min(cells[a], cells[b], cells[c]) >> 1;
+    const iEnd = (Math.max(cells[a], cells[b], cells[c]) + 1) >> 1;
+    const jFrom = Math.min(cells[a + 1], cells[b + 1], cells[c + 1]) >> 1;
+    const jEnd = (Math.max(cells[a + 1], cells[b + 1], cells[c + 1]) + 1) >> 1;
     touched += (iEnd - iFrom + 1) * (jEnd - jFrom + 1);
     for (let i = iFrom; i <= iEnd; i++) {
       for (let k = i * nj + jFrom; k <= i * nj + jEnd; k++) {
@@ -78,17 +95,17 @@ export function cellOf(value: number, from: number, perCell: number, count: numb
   return cell < 0 ? 0 : cell >= count ? count - 1 : cell;
 }
 
-/** Of the triangles: vertices that none uses may lie anywhere. */
-function extent({ positions: p, triangles }: TriangleMesh): { x: [number, number]; y: [number, number] } {
-  const x: [number, number] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  const y: [number, number] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
-  for (let h = 0; h < triangles.length; h++) {
-    const px = p[3 * triangles[h]];
-    const py = p[3 * triangles[h] + 1];
-    if (px < x[0]) x[0] = px;
-    if (px > x[1]) x[1] = px;
-    if (py < y[0]) y[0] = py;
-    if (py > y[1]) y[1] = py;
+/** Of all vertices: where far ones serve no triangle, the grid is coarser than it need be, so leave them out first. */
+function extent({ positions: p }: TriangleMesh): { x: [number, number]; y: [number, number] } {
+  let xLow = Number.POSITIVE_INFINITY;
+  let xHigh = Number.NEGATIVE_INFINITY;
+  let yLow = Number.POSITIVE_INFINITY;
+  let yHigh = Number.NEGATIVE_INFINITY;
+  for (let k = 0; k < p.length; k += 3) {
+    if (p[k] < xLow) xLow = p[k];
+    if (p[k] > xHigh) xHigh = p[k];
+    if (p[k + 1] < yLow) yLow = p[k + 1];
+    if (p[k + 1] > yHigh) yHigh = p[k + 1];
   }
-  return { x, y };
+  return { x: [xLow, xHigh], y: [yLow, yHigh] };
 }

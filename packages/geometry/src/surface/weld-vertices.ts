@@ -58,42 +58,64 @@ function weldInGrid(
   const mask = newest.length - 1;
   const perCell = 1 / cell;
   const squareTolerance = tolerance * tolerance;
+  // A ball of one tolerance this far inside its cell touches no other, with something to spare for rounding.
+  const margin = 1.01 * tolerance * perCell;
   let looks = mostLooks * (vertices + 100);
   let count = 0;
   let largestSquare = 0;
-  for (let v = 0; v < vertices; v++) {
-    const x = positions[3 * v];
-    const y = positions[3 * v + 1];
-    const z = positions[3 * v + 2];
-    let found = -1;
-    let square = squareTolerance;
-    // The cells that a ball of one tolerance touches: mostly one, at most eight.
+  const isInner = (share: number): boolean => share > margin && share < 1 - margin;
+  const squareTo = (w: number, x: number, y: number, z: number): number => {
+    const dx = positions[3 * w] - x;
+    const dy = positions[3 * w + 1] - y;
+    const dz = positions[3 * w + 2] - z;
+    return dx * dx + dy * dy + dz * dz;
+  };
+  /** The nearest kept vertex in one slot within tolerance, if it beats `found`; of two as near the earlier one. */
+  const nearestIn = (slot: number, x: number, y: number, z: number, found: number): number => {
+    let best = found;
+    let square = found < 0 ? squareTolerance : squareTo(found, x, y, z);
+    for (let w = newest[slot] - 1; w >= 0; w = older[w] - 1) {
+      looks--;
+      const d = squareTo(w, x, y, z);
+      if (d > square || (d === square && best >= 0 && best < w)) continue;
+      square = d;
+      best = w;
+    }
+    return best;
+  };
+  /** In all cells that a ball of one tolerance touches, at most eight. */
+  const nearestAround = (x: number, y: number, z: number): number => {
+    let best = -1;
     const iEnd = Math.floor((x + tolerance) * perCell);
     const jEnd = Math.floor((y + tolerance) * perCell);
     const kEnd = Math.floor((z + tolerance) * perCell);
     for (let i = Math.floor((x - tolerance) * perCell); i <= iEnd; i++) {
       for (let j = Math.floor((y - tolerance) * perCell); j <= jEnd; j++) {
         for (let k = Math.floor((z - tolerance) * perCell); k <= kEnd; k++) {
-          for (let w = newest[hashCell(i, j, k) & mask] - 1; w >= 0; w = older[w] - 1) {
-            looks--;
-            const dx = positions[3 * w] - x;
-            const dy = positions[3 * w + 1] - y;
-            const dz = positions[3 * w + 2] - z;
-            const d = dx * dx + dy * dy + dz * dz;
-            if (d > square || (d === square && found >= 0 && found < w)) continue;
-            square = d;
-            found = w;
-          }
+          best = nearestIn(hashCell(i, j, k) & mask, x, y, z, best);
         }
       }
     }
+    return best;
+  };
+  for (let v = 0; v < vertices; v++) {
+    const x = positions[3 * v];
+    const y = positions[3 * v + 1];
+    const z = positions[3 * v + 2];
+    const i = Math.floor(x * perCell);
+    const j = Math.floor(y * perCell);
+    const k = Math.floor(z * perCell);
+    const slot = hashCell(i, j, k) & mask;
+    const found: number =
+      isInner(x * perCell - i) && isInner(y * perCell - j) && isInner(z * perCell - k)
+        ? nearestIn(slot, x, y, z, -1)
+        : nearestAround(x, y, z);
     if (looks < 0) return null;
     if (found >= 0) {
-      if (square > largestSquare) largestSquare = square;
+      largestSquare = Math.max(largestSquare, squareTo(found, x, y, z));
       vertexOf[v] = vertexOf[found];
       continue;
     }
-    const slot = hashCell(Math.floor(x * perCell), Math.floor(y * perCell), Math.floor(z * perCell)) & mask;
     older[v] = newest[slot];
     newest[slot] = v + 1;
     vertexOf[v] = count++;

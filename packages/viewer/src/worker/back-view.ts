@@ -31,8 +31,9 @@ function heightNet(back: BackSurface, full: TriangleMesh): TriangleMesh {
   let from = Number.POSITIVE_INFINITY;
   let to = Number.NEGATIVE_INFINITY;
   for (let i = 0; i < full.positions.length; i += 3) {
-    from = Math.min(from, full.positions[i]!);
-    to = Math.max(to, full.positions[i]!);
+    const x = full.positions[i]!;
+    if (x < from) from = x;
+    if (x > to) to = x;
   }
   const rows = Math.floor((to - from) / STEP_MM) + 1;
   const columns = Math.floor((2 * HALF_WIDTH_MM) / STEP_MM) + 1;
@@ -65,11 +66,21 @@ function dropOpen(positions: Float64Array, rows: number, columns: number): Trian
 function vertexNormals({ positions: p, triangles }: TriangleMesh): Float32Array {
   const sum = new Float64Array(p.length);
   for (let t = 0; t < triangles.length; t += 3) {
-    const [a, b, c] = [3 * triangles[t]!, 3 * triangles[t + 1]!, 3 * triangles[t + 2]!];
-    const u = [p[b]! - p[a]!, p[b + 1]! - p[a + 1]!, p[b + 2]! - p[a + 2]!] as const;
-    const v = [p[c]! - p[a]!, p[c + 1]! - p[a + 1]!, p[c + 2]! - p[a + 2]!] as const;
-    const n = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]] as const;
-    for (const at of [a, b, c]) for (let k = 0; k < 3; k++) sum[at + k]! += n[k]!;
+    const a = 3 * triangles[t]!;
+    const b = 3 * triangles[t + 1]!;
+    const c = 3 * triangles[t + 2]!;
+    const ux = p[b]! - p[a]!;
+    const uy = p[b + 1]! - p[a + 1]!;
+    const uz = p[b + 2]! - p[a + 2]!;
+    const vx = p[c]! - p[a]!;
+    const vy = p[c + 1]! - p[a + 1]!;
+    const vz = p[c + 2]! - p[a + 2]!;
+    for (let corner = 0; corner < 3; corner++) {
+      const at = 3 * triangles[t + corner]!;
+      sum[at]! += uy * vz - uz * vy;
+      sum[at + 1]! += uz * vx - ux * vz;
+      sum[at + 2]! += ux * vy - uy * vx;
+    }
   }
   const out = new Float32Array(p.length);
   for (let k = 0; k < p.length; k += 3) {
