@@ -9,6 +9,8 @@ export interface HandleProps {
   readonly shape: 'corner' | 'point' | 'level';
   readonly isLoose?: boolean;
   readonly caption?: string;
+  /** On which side of the handle the caption stands; default right. */
+  readonly captionOn?: 'left' | 'right';
   /** `step` is the same for all moves of one drag, or of arrow keys in a row. */
   readonly onMove: (to: Px, step: string) => void;
   readonly onHold: (held: Px | null) => void;
@@ -18,7 +20,19 @@ export interface HandleProps {
 let drags = 0;
 
 /** A place on the photo that is dragged, or moved by arrow keys: one pixel of the photo, ten with Shift. */
-export function Handle({ at, screen, scale, label, shape, isLoose, caption, onMove, onHold, onRemove }: HandleProps) {
+export function Handle({
+  at,
+  screen,
+  scale,
+  label,
+  shape,
+  isLoose,
+  caption,
+  captionOn = 'right',
+  onMove,
+  onHold,
+  onRemove,
+}: HandleProps) {
   const drag = useRef<{ step: string; fromX: number; fromY: number; at: Px } | null>(null);
   const down = (event: PointerEvent<SVGGElement>): void => {
     if (event.button !== 0) return;
@@ -74,7 +88,12 @@ export function Handle({ at, screen, scale, label, shape, isLoose, caption, onMo
       {shape === 'level' && <path className="cross" d="M-10 0H-3M3 0H10" />}
       <circle className="knob" r={shape === 'point' ? 4.5 : 7} />
       {caption !== undefined && (
-        <text className="caption" x={12} y={-9}>
+        <text
+          className="caption"
+          x={captionOn === 'right' ? 12 : -12}
+          y={-9}
+          textAnchor={captionOn === 'right' ? 'start' : 'end'}
+        >
           {caption}
         </text>
       )}

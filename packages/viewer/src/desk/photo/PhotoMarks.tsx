@@ -50,6 +50,7 @@ function SheetHandles({ photo, over }: { photo: Photo; over: OverPhoto }) {
             shape="corner"
             isLoose={isByHand}
             caption={markCaption(mark, photo.sheet.tiles)}
+            captionOn={mark.corner.endsWith('left') ? 'right' : 'left'}
             label={`Mark ${mark.name}, outermost corner, ${isByHand ? 'put by hand' : 'found'}`}
             onHold={over.hold}
             onMove={(to, step) =>

@@ -41,6 +41,7 @@ export async function addPhotos(files: readonly File[]): Promise<void> {
   for (const file of fresh) taken.add(file);
   if (fresh.length === 0) return;
   talkStore.setState({ refused: [], isReading: true });
+  let isFirst = true;
   for (const file of fresh) {
     try {
       const { bitmap, ...full } = await decodePhoto(file);
@@ -48,6 +49,9 @@ export async function addPhotos(files: readonly File[]): Promise<void> {
       const ids = { photo: freshId(), line: freshId() };
       shelve(ids.photo, bitmap);
       photoDesk.change((work) => withPhoto(work, photo, ids, unitNow()));
+      // The others of a handful come in behind what is being worked on.
+      if (isFirst) lookAt(ids.photo);
+      isFirst = false;
     } catch (error) {
       const why = error instanceof PhotoRefused ? error.message : `${file.name} could not be read: ${String(error)}.`;
       talkStore.setState(({ refused }) => ({ refused: [...refused, why] }));

@@ -90,7 +90,7 @@ export interface NewIds {
   readonly line: number;
 }
 
-/** Puts a photo on the desk and turns to it, with a first line waiting for points. */
+/** Puts a photo on the desk, with a first line waiting for points; turned to only where nothing is looked at yet. */
 export function withPhoto(work: PhotoWork, photo: NewPhoto, ids: NewIds, unit: Line['unit']): PhotoWork {
   const line = newLine(ids.line, work, null, unit);
   const corners = cornersOf(photo);
@@ -106,7 +106,8 @@ export function withPhoto(work: PhotoWork, photo: NewPhoto, ids: NewIds, unit: L
     knownLength: '',
     lines: [line],
   };
-  return { photos: [...work.photos, placed], photoId: ids.photo, lineId: line.id };
+  const photos = [...work.photos, placed];
+  return photoOf(work) === null ? { photos, photoId: ids.photo, lineId: line.id } : { ...work, photos };
 }
 
 /** Where corners wait to be dragged: a fifth in from each side, clockwise from the top left. */
