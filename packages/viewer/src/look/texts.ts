@@ -176,6 +176,7 @@ export const TEXTS = {
     gridError: 'change on a grid of half the rows and columns',
     residual: 'load not balanced',
     measured: (by: string, on: string) => `Back measured by ${by} on ${on}`,
+    noSuchDay: (on: string) => `${on} is no day of the calendar: can’t tell when to measure again.`,
     notSettled: {
       settled: '',
       'no contact': 'Not settled: the tree never meets the back. Check set position and units of the back.',

@@ -1,4 +1,4 @@
-import { besidePublished, type FitResult, type Setup } from '@barwright/geometry';
+import { besidePublished, type FitResult, InputError, remeasureDue, type Setup } from '@barwright/geometry';
 import type { ReactNode } from 'react';
 import { Figure } from '../look/Figure.tsx';
 import {
@@ -15,6 +15,7 @@ import {
   type Units,
 } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
+import { todayIso } from '../look/today.ts';
 import { CautionFor } from './Cautions.tsx';
 
 const T = TEXTS.reading;
@@ -218,6 +219,23 @@ export function TrustFigures({
           <Figure of={angleFigure(measured.uncertaintyDeg)} />.
         </p>
       )}
+      {measured !== null && <MeasureAgain measured={measured} />}
     </section>
   );
+}
+
+/** One quiet line once a back is old enough to be measured again, or is dated ahead of the day. */
+function MeasureAgain({ measured }: { measured: { on: string } }) {
+  const said = measureAgainWords(measured, todayIso());
+  return said === null ? null : <p className="small">{said}</p>;
+}
+
+function measureAgainWords(measured: { on: string }, today: string): string | null {
+  try {
+    const { due, sentence } = remeasureDue({ measured }, today);
+    return due || measured.on > today ? sentence : null;
+  } catch (error) {
+    if (error instanceof InputError) return T.noSuchDay(measured.on);
+    throw error;
+  }
 }
