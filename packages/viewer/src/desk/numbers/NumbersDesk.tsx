@@ -1,13 +1,13 @@
 import { withoutOwner } from '@barwright/geometry';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
+import { todayIso } from '../../look/today.ts';
 import { openBack, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
 import { RecordForm } from '../RecordForm.tsx';
 import { type RecordDraft, recordFaults, startRecord } from '../record-draft.ts';
 import { DeskEnd } from '../tracings/DeskEnd.tsx';
 import { useHistory } from '../tracings/use-history.ts';
-import { todayIso } from '../tracings/use-reading.ts';
 import { Assumed } from './Assumed.tsx';
 import { NumbersForm } from './NumbersForm.tsx';
 import { type NumberKey, nameOf, type Sheet } from './number-fields.ts';

@@ -1,5 +1,6 @@
 import type { InputErrorDetails, TracingsBackDocument } from '@barwright/geometry';
 import { useEffect, useState } from 'react';
+import { todayIso } from '../../look/today.ts';
 import { deskLine } from '../desk-line.ts';
 import { measuredOf, type RecordDraft, recordOf, startRecord } from '../record-draft.ts';
 
@@ -19,11 +20,6 @@ interface Reading {
   readonly warnings: readonly string[];
   readonly refusal: InputErrorDetails | null;
 }
-
-export const todayIso = (): string => {
-  const now = new Date();
-  return new Date(now.getTime() - now.getTimezoneOffset() * 60_000).toISOString().slice(0, 10);
-};
 
 /** Reads a file of curves or a document, once, in the worker. */
 export function useReading(fileName: string, source: TracingsSource): Reading {

@@ -1,24 +1,32 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { Figure } from '../../look/Figure.tsx';
 import { gapFigure, shareFigure, type Units } from '../../look/format.ts';
 import type { ComparedSide, TwoBacksView } from './two-backs-service.ts';
 
-/** The sheet as it is printed, and a way to keep it. */
+/** The sheet as it is printed, and a way to keep it. Drawn by the same hand as on paper, in the page's own letters. */
 export function ChangeMap({ svg, name }: { svg: string; name: string }) {
+  const holder = useRef<HTMLElement>(null);
   const [address, setAddress] = useState<string | null>(null);
   useEffect(() => {
+    const sheet = new DOMParser().parseFromString(svg, 'image/svg+xml').documentElement;
+    sheet.removeAttribute('width');
+    sheet.removeAttribute('height');
+    sheet.setAttribute('role', 'img');
+    sheet.setAttribute('aria-label', 'Map of the change from above, front up; its figures are in the table');
+    holder.current?.replaceChildren(document.importNode(sheet, true));
     const made = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
     setAddress(made);
     return () => URL.revokeObjectURL(made);
   }, [svg]);
   return (
     <figure className="change-map">
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it scrolls, and has to by keys too */}
-      <section className="change-sheet" aria-label="Change map" tabIndex={0}>
-        {address !== null && (
-          <img src={address} alt="Map of the change from above, front up; its figures are in the table" />
-        )}
-      </section>
+      <section
+        ref={holder}
+        className="change-sheet"
+        aria-label="Change map"
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it scrolls, and has to by keys too
+        tabIndex={0}
+      />
       <figcaption>
         {address !== null && (
           <a href={address} download={`${name}.svg`}>
