@@ -17,6 +17,7 @@ export const SCHEMA_NAMES = [
   'back-result',
   'changes-result',
   'compare-result',
+  'sheet-result',
   'check-result',
   'error',
 ];

@@ -29,7 +29,7 @@ describe('help', () => {
     const names = [...stdout.matchAll(/^ {2}([a-z]+) [[<]/gm)]
       .map((match) => match[1])
       .filter((name) => name !== 'help');
-    expect(names).toEqual(['fit', 'measure', 'back', 'changes', 'compare', 'sweep', 'check', 'view', 'schema']);
+    expect(names).toEqual(['fit', 'measure', 'back', 'changes', 'compare', 'sheet', 'sweep', 'check', 'view', 'schema']);
     for (const name of names) {
       const help = await shop.run([name!, '--help']);
       expect(help.exitCode).toBe(0);

@@ -83,7 +83,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, lesson, numbers, fit-result, measure-result, sweep-result, back-result, changes-result, compare-result, check-result or error',
+      'pattern, back, setup, lesson, numbers, fit-result, measure-result, sweep-result, back-result, changes-result, compare-result, sheet-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

@@ -2,6 +2,7 @@ import { Command, type CommanderError, InvalidArgumentError, Option } from 'comm
 import { addBack } from './commands/back-command.ts';
 import { addChanges } from './commands/compare-backs-command.ts';
 import { addCompare } from './commands/compare-command.ts';
+import { addSheet } from './commands/sheet-command.ts';
 import { HELP } from './help-texts.ts';
 import type { Io } from './io.ts';
 import type { ExitCode } from './main.ts';
@@ -32,6 +33,7 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   addBack(program.command('back'), io, done);
   addChanges(program.command('changes'), io, done);
   addCompare(program.command('compare'), io, done);
+  addSheet(program.command('sheet'), io, done);
   addSweep(program, io, done);
   addCheck(program, io, done);
   addView(program, io, done);

@@ -11,6 +11,7 @@ import { COMPARE_RESULT_SCHEMA } from '../commands/compare.ts';
 import { CHANGES_RESULT_SCHEMA } from '../commands/compare-backs.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
 import { MEASURE_RESULT_SCHEMA } from '../commands/measure.ts';
+import { SHEET_RESULT_SCHEMA } from '../commands/sheet.ts';
 import { SWEEP_RESULT_SCHEMA } from '../commands/sweep.ts';
 import { ERROR_SCHEMA } from '../output/report-error.ts';
 import { backResultSchema } from './back-result-schema.ts';
@@ -21,6 +22,7 @@ import { envelopeSchema, errorFields, requirementsSchema } from './envelope-sche
 import { fitResultSchema } from './fit-result-schema.ts';
 import { fields, published } from './json-schema.ts';
 import { measureResultSchema } from './measure-result-schema.ts';
+import { sheetResultSchema } from './sheet-result-schema.ts';
 import { sweepResultSchema } from './sweep-result-schema.ts';
 
 /** Every published JSON Schema by the name that `schema` takes. */
@@ -36,6 +38,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   'back-result': () => envelopeSchema(BACK_RESULT_SCHEMA, backResultSchema),
   'changes-result': () => envelopeSchema(CHANGES_RESULT_SCHEMA, changesResultSchema),
   'compare-result': () => envelopeSchema(COMPARE_RESULT_SCHEMA, compareResultSchema),
+  'sheet-result': () => envelopeSchema(SHEET_RESULT_SCHEMA, sheetResultSchema),
   'check-result': () => envelopeSchema(CHECK_RESULT_SCHEMA, checkResultSchema),
   error: () => published(ERROR_SCHEMA, fields({ schema: { const: ERROR_SCHEMA }, error: errorFields })),
 });

@@ -6,8 +6,8 @@ export type Quad = readonly [PixelPoint, PixelPoint, PixelPoint, PixelPoint];
 
 /** A frame covers 32 of its 81 cells; wide bounds for blur and shade. */
 const COVER = { least: 0.22, most: 0.68 };
-/** The hull of a foreshortened square is its own four corners, but for pixel steps. */
-const HULL_SHARE = { least: 0.86, most: 1.12 };
+/** The hull of a foreshortened square is its own four corners, but for pixel steps, which count for more on a small one. */
+const HULL_SHARE = { least: 0.86, most: 1.12, stepsPx: 4 };
 
 const cross = (a: PixelPoint, b: PixelPoint, c: PixelPoint): number =>
   (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
@@ -35,7 +35,7 @@ export function quadOfBlob({ hull, pixels }: Blob): Quad | null {
   const area = areaOf(quad);
   if (!(area > 0)) return null;
   const share = areaOf(hull) / area;
-  if (share < HULL_SHARE.least || share > HULL_SHARE.most) return null;
+  if (share < HULL_SHARE.least || share > HULL_SHARE.most + HULL_SHARE.stepsPx / Math.sqrt(area)) return null;
   const cover = pixels / area;
   if (cover < COVER.least || cover > COVER.most) return null;
   const sides = quad.map((p, i) => Math.hypot(p[0] - quad[(i + 1) % 4]![0], p[1] - quad[(i + 1) % 4]![1]));

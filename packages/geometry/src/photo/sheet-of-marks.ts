@@ -30,7 +30,9 @@ type Outcome = Pick<SheetSearch, 'sheet' | 'reason' | 'missing'>;
 const nothing = (reason: string, missing: readonly string[] = []): Outcome => ({ sheet: null, reason, missing });
 
 /** A sheet from its marks: all of one kind, none twice, three or more, and lying as printed. */
-export function sheetOfMarks(image: GreyImage, marks: readonly FoundMark[]): Outcome {
+export function sheetOfMarks(image: GreyImage, found: readonly FoundMark[]): Outcome {
+  const placeOf = ({ identity }: FoundMark): number => 10 * identity.tile + SHEET_CORNERS.indexOf(identity.corner);
+  const marks = [...found].sort((a, b) => placeOf(a) - placeOf(b));
   if (marks.length === 0) {
     return nothing(
       'No mark of a tracing sheet was found: show the whole sheet, sharp, with its black marks uncovered.',
