@@ -118,7 +118,7 @@ describe('back by hand', () => {
     ['usage', '--out', /ends in \.back\.json/, [...flags(), '--out', 'out/t.json']],
     ['usage', 'back', /--by-hand/, []],
   ] as const)('refuses, %s at %s, writing nothing: %s', async (code, field, words, args) => {
-    const out = args.includes('--out') ? [] : ['--out', 'out/t.back.json'];
+    const out = field === '--out' ? [] : ['--out', 'out/t.back.json'];
     const { document, exitCode, stderr } = await back(...args, ...out);
     expect(exitCode).toBe(2);
     expect(document.error).toMatchObject({ code, field });

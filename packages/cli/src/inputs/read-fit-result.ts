@@ -6,6 +6,8 @@ import type { ComparableFile } from './compare-files.ts';
 
 type Json = Readonly<Record<string, unknown>>;
 
+const STATUSES: readonly string[] = ['settled', 'no contact', 'off the data', 'iteration limit'];
+
 /** A result of `fit` that was kept in a file: what a comparison reads of it is checked. Throws InputError 'malformed'. */
 export function readFitResult({ json, input }: ComparableFile): { result: FitResult; inputs: InputRecord[] } {
   const wrong = (field: string, expected: string): InputError =>
@@ -22,7 +24,7 @@ export function readFitResult({ json, input }: ComparableFile): { result: FitRes
   for (const { name } of COMPARED_FIGURES) {
     if (!isNumber(valueAt(result, name))) throw wrong(`result.${name}`, 'a number or null');
   }
-  if (typeof result.status !== 'string') throw wrong('result.status', 'a word');
+  if (!STATUSES.includes(result.status as string)) throw wrong('result.status', `one of ${STATUSES.join(', ')}`);
   if (!isNumber(valueAt(result, 'load.appliedN'))) throw wrong('result.load.appliedN', 'a number');
   const { findings } = result;
   if (!Array.isArray(findings) || !findings.every(isFinding)) throw wrong('result.findings', 'a list of findings');
