@@ -9,6 +9,7 @@ export * from './numeric/index.ts';
 export * from './pattern/index.ts';
 export * from './photo/index.ts';
 export * from './seating/index.ts';
+export * from './sizing/index.ts';
 export * from './spatial/index.ts';
 export * from './surface/index.ts';
 export * from './units/index.ts';

@@ -1,5 +1,5 @@
 export { holdPosture, type Posture, STANDING_SQUARE } from './posture.ts';
-export { backOfCase, type RiddenCase, rideCase, setupOfCase } from './ride-case.ts';
+export { backOfCase, type CaseBacks, createCaseBacks, type RiddenCase, rideCase, setupOfCase } from './ride-case.ts';
 export { rideStride, type StridePhase, type StrideResult, type TipOverStride, tipEdgeGapMm } from './ride-stride.ts';
 export {
   type Riding,

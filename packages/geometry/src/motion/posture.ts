@@ -8,9 +8,16 @@ export interface Posture {
   readonly flattenPercent: number;
   /** Each side further out at the same height: muscle after work. */
   readonly widenMm: number;
+  /** Slopes flatter by so many degrees, turning about the bearing line. */
+  readonly flatterDeg: number;
 }
 
-export const STANDING_SQUARE: Posture = Object.freeze({ archMm: 0, flattenPercent: 0, widenMm: 0 });
+export const STANDING_SQUARE: Posture = Object.freeze({
+  archMm: 0,
+  flattenPercent: 0,
+  widenMm: 0,
+  flatterDeg: 0,
+});
 
 const BEARING_Y_MM = 120;
 /** The arch fades to nothing at this many usable lengths from its middle. */
@@ -18,19 +25,22 @@ const ARCH_REACH = 0.75;
 /** The widening grows from the spine to here, where the muscle is full. */
 const WIDEN_FROM_Y_MM = 20;
 const WIDEN_TO_Y_MM = 100;
+/** The opened roof's ridge is rounded over this, so that it has no kink at the spine. */
+const RIDGE_MM = 30;
 
 type JetOf = Lift['jet'];
 
 /**
  * A back in another posture. Fields are our own choice, once continuously differentiable: an arch as a raised cosine
  * along the back, flattening as the bearing line's parabola taken down, widening as the outward step times the side's
- * mean slope.
+ * mean slope, flatter slopes as a roof opened about the bearing line, its ridge rounded.
  */
 export function holdPosture(back: BackSurface, posture: Posture): BackSurface {
   const lifts = [
     archLift(back, posture.archMm),
     flattenLift(back, posture.flattenPercent),
     widenLift(back, posture.widenMm),
+    flatterLift(back, posture.flatterDeg),
   ];
   const wanted = lifts.filter((lift) => lift !== null);
   return wanted.length === 0 ? back : back.lifted(sumOfLifts(wanted));
@@ -97,6 +107,27 @@ function widenLift(back: BackSurface, byMm: number): Lift | null {
     return out;
   };
   const at = (_x: number, y: number): number => (y < 0 ? rise.left : rise.right) * ramp(Math.abs(y))[0];
+  return { fromXMm: Number.NEGATIVE_INFINITY, toXMm: Number.POSITIVE_INFINITY, at, jet };
+}
+
+function flatterLift(back: BackSurface, byDeg: number): Lift | null {
+  if (byDeg === 0) return null;
+  const opened = (sign: 1 | -1): number => {
+    const slope = Math.atan(meanFall(back, sign));
+    return Math.tan(slope) - Math.tan(slope - (byDeg * Math.PI) / 180);
+  };
+  const gain = { left: opened(-1), right: opened(1) };
+  const hinge = Math.hypot(BEARING_Y_MM, RIDGE_MM);
+  const jet: JetOf = (_x, y, out) => {
+    const k = y < 0 ? gain.left : gain.right;
+    const run = Math.hypot(y, RIDGE_MM);
+    out.z = k * (run - hinge);
+    out.zy = (k * y) / run;
+    out.zyy = (k * RIDGE_MM ** 2) / run ** 3;
+    out.zx = out.zxx = out.zxy = 0;
+    return out;
+  };
+  const at = (_x: number, y: number): number => (y < 0 ? gain.left : gain.right) * (Math.hypot(y, RIDGE_MM) - hinge);
   return { fromXMm: Number.NEGATIVE_INFINITY, toXMm: Number.POSITIVE_INFINITY, at, jet };
 }
 

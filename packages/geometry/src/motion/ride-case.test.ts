@@ -2,20 +2,21 @@ import { describe, expect, it } from 'vitest';
 import { createSurfaceJet, type Lift, viewOn } from '../back/index.ts';
 import { codesOf, demoPatternTree, evenBack, scenarioSetup } from '../findings/scenario.fixture.ts';
 import { seededRandom } from '../numeric/index.ts';
-import { holdPosture } from './posture.ts';
-import { backOfCase, rideCase } from './ride-case.ts';
+import { holdPosture, STANDING_SQUARE } from './posture.ts';
+import { backOfCase, createCaseBacks, rideCase } from './ride-case.ts';
 import { readRiding, ridingCaseSchema } from './riding-schema.ts';
 import { RIDING_SETS } from './riding-sets.ts';
 
 const back = evenBack('tuesday');
+const backs = createCaseBacks(back);
 const post = demoPatternTree('post');
 const setup = scenarioSetup();
 const ridden = (change: Record<string, unknown>) =>
-  rideCase(post, back, setup, ridingCaseSchema.parse({ name: 'case', ...change })).fit.result;
+  rideCase(post, backs, setup, ridingCaseSchema.parse({ name: 'case', ...change })).fit.result;
 
 describe('kinds of riding', () => {
   it('every case of every set settles on Tuesday and Heron, and the back carries what is applied to 1e-6', () => {
-    for (const on of [back, evenBack('heron')]) {
+    for (const on of [backs, createCaseBacks(evenBack('heron'))]) {
       for (const riding of RIDING_SETS.flatMap(({ cases }) => cases)) {
         const { status, load } = rideCase(post, on, setup, riding).fit.result;
         expect([riding.name, status]).toEqual([riding.name, 'settled']);
@@ -34,7 +35,7 @@ describe('kinds of riding', () => {
 
   it('standing square is the setup itself', () => {
     const { pose, contact } = ridden({});
-    const { pose: own, contact: plain } = rideCase(post, back, setup, RIDING_SETS[0]!.cases[0]!).fit.result;
+    const { pose: own, contact: plain } = rideCase(post, backs, setup, RIDING_SETS[0]!.cases[0]!).fit.result;
     expect(pose).toEqual(own);
     expect(contact).toEqual(plain);
   });
@@ -95,14 +96,23 @@ describe('kinds of riding', () => {
 
 describe('postures', () => {
   it('flattened by 100 percent the bearing line is straight: both ends as high as the middle', () => {
-    const flat = holdPosture(back, { archMm: 0, flattenPercent: 100, widenMm: 0 });
+    const flat = holdPosture(back, { ...STANDING_SQUARE, flattenPercent: 100 });
     const length = back.landmarks.lastRib[0];
     const [front, middle, rear] = [0, length / 2, length].map((x) => flat.heightMm(x, 120));
     expect((front! + rear!) / 2).toBeCloseTo(middle!, 6);
   });
 
+  it('flatter by 3 degrees: the bearing line stays, slopes between crest and flank fall by about 3', () => {
+    const flatter = holdPosture(back, { ...STANDING_SQUARE, flatterDeg: 3 });
+    expect(flatter.heightMm(200, 120)).toBeCloseTo(back.heightMm(200, 120), 9);
+    const slope = (of: typeof back): number =>
+      (Math.atan((of.heightMm(200, 70) - of.heightMm(200, 170)) / 100) * 180) / Math.PI;
+    expect(slope(back) - slope(flatter)).toBeGreaterThan(2.5);
+    expect(slope(back) - slope(flatter)).toBeLessThan(3.5);
+  });
+
   it('none at all is the very same back', () => {
-    expect(holdPosture(back, { archMm: 0, flattenPercent: 0, widenMm: 0 })).toBe(back);
+    expect(holdPosture(back, STANDING_SQUARE)).toBe(back);
   });
 
   it('derivatives of every field agree with differences (seed 91, 60 places)', () => {
@@ -114,14 +124,15 @@ describe('postures', () => {
       },
     });
     for (const posture of [
-      { archMm: 12, flattenPercent: 0, widenMm: 0 },
-      { archMm: 0, flattenPercent: 40, widenMm: 0 },
-      { archMm: 0, flattenPercent: 0, widenMm: 9 },
-      { archMm: -7, flattenPercent: 20, widenMm: 5 },
+      { archMm: 12 },
+      { flattenPercent: 40 },
+      { widenMm: 9 },
+      { flatterDeg: 3 },
+      { archMm: -7, flattenPercent: 20, widenMm: 5, flatterDeg: -2 },
     ]) {
-      holdPosture(spy, posture);
+      holdPosture(spy, { ...STANDING_SQUARE, ...posture });
     }
-    expect(lifts).toHaveLength(4);
+    expect(lifts).toHaveLength(5);
     const random = seededRandom(91);
     for (const lift of lifts) {
       for (let i = 0; i < 60; i++) {

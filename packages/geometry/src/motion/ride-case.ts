@@ -17,28 +17,38 @@ export interface RiddenCase {
   readonly fit: Fit;
 }
 
-/**
- * Settles the tree under one case of riding. `standing` is the back as it stood; posture and legs of the case come on
- * top, whatever the setup's own legs are.
- */
+/** Gives the back of a case; see createCaseBacks. */
+export type CaseBacks = (riding: RidingCase) => BackSurface;
+
+/** Settles the tree under one case of riding, on the back in that case's posture, whatever the setup's own legs are. */
 export function rideCase(
   tree: Tree,
-  standing: BackSurface,
+  backs: CaseBacks,
   setup: Setup,
   riding: RidingCase,
   options: FitOptions = { detail: 'figures' },
 ): RiddenCase {
   const ridden = setupOfCase(tree, setup, riding);
-  return { case: riding, setup: ridden, fit: fitTree(tree, backOfCase(standing, riding), ridden, options) };
+  return { case: riding, setup: ridden, fit: fitTree(tree, backs(riding), ridden, options) };
+}
+
+/** The back as it stood, in the posture and with the legs of any case; each made once. */
+export function createCaseBacks(standing: BackSurface): CaseBacks {
+  const known = new Map<string, BackSurface>();
+  return (riding) => {
+    const { archMm, flattenPercent, widenMm, flatterDeg, legForward } = riding;
+    const key = JSON.stringify([archMm, flattenPercent, widenMm, flatterDeg, legForward]);
+    const found = known.get(key) ?? backOfCase(standing, riding);
+    known.set(key, found);
+    return found;
+  };
 }
 
 /** The back as the case has it. */
-export function backOfCase(
-  standing: BackSurface,
-  { archMm, flattenPercent, widenMm, legForward }: RidingCase,
-): BackSurface {
+export function backOfCase(standing: BackSurface, riding: RidingCase): BackSurface {
+  const { legForward } = riding;
   const { swingMm } = standing.blades;
-  const held = holdPosture(standing, { archMm, flattenPercent, widenMm });
+  const held = holdPosture(standing, riding);
   return moveBlades(held, {
     leftMm: legForward === 'left' || legForward === 'both' ? swingMm : 0,
     rightMm: legForward === 'right' || legForward === 'both' ? swingMm : 0,
@@ -73,11 +83,11 @@ export function setupOfCase(tree: Tree, setup: Setup, riding: RidingCase): Setup
   };
 }
 
-const stirrupPercent = (tree: Tree): number => (100 * tree.right.shape.slotCentreMm) / treeLengthMm(tree);
+const stirrupPercent = (tree: Tree): number => (100 * tree.parts.stirrupHangMm) / treeLengthMm(tree);
 
-/** The rider's whole weight on the leather of one side, hung in its slot. */
+/** The rider's whole weight on the leather of one side, hung where the pattern says. */
 function oneStirrup(tree: Tree, side: 'left' | 'right', downN: number): Setup['load']['pulls'][number] {
-  const outward = bearingY(tree, side, tree[side].shape.slotCentreMm);
+  const outward = bearingY(tree, side, tree.parts.stirrupHangMm);
   return {
     name: `${side} stirrup`,
     at: stirrupPercent(tree),

@@ -25,6 +25,7 @@ export const ridingCaseSchema = z.strictObject({
   archMm: finite.min(-60).max(100).default(0),
   flattenPercent: finite.min(-50).max(100).default(0),
   widenMm: finite.min(-30).max(30).default(0),
+  flatterDeg: finite.min(-10).max(10).default(0),
   legForward: z.enum(['none', 'left', 'right', 'both']).default('none'),
   /** Where the figures come from. */
   source: z.string().min(1).max(400).default('assumed, no source'),

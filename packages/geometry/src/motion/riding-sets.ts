@@ -25,6 +25,13 @@ const SETS: readonly RidingDocument[] = [
       },
       { name: 'leaning 20 mm left', factor: 1.2, offsetMm: -20, source: `${WALK}; lean assumed` },
       {
+        name: 'in motion: flatter along and across',
+        factor: 1.2,
+        flattenPercent: 20,
+        flatterDeg: 2,
+        source: `${WALK}; a moving back is flatter on average, radius x 1.25 and 2 degrees assumed`,
+      },
+      {
         name: 'back dipped 10 mm',
         factor: 1.2,
         archMm: -10,

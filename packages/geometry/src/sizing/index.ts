@@ -1,0 +1,21 @@
+export { type Rider, type RiderDocument, readRider, riderJsonSchema, riderSchema } from './rider-schema.ts';
+export { SEAT_TABLE, SEAT_TABLE_SOURCE, type SeatRange, type SeatRow, seatRange } from './seat-range.ts';
+export {
+  listChoices,
+  readShelf,
+  type Shelf,
+  type ShelfChoice,
+  type ShelfDocument,
+  shelfJsonSchema,
+  shelfSchema,
+} from './shelf-schema.ts';
+export {
+  type SizeCapacity,
+  type SizeCase,
+  type SizeCell,
+  type SizeFinding,
+  setupOfCell,
+  sizeCell,
+} from './size-cell.ts';
+export { NEAR_RATIO, type SizeInput, type SizeResult, type SizeRow, sizeShelf } from './size-shelf.ts';
+export { heldPressureKPa, TIME_CURVE_CAUTION } from './time-curve.ts';
