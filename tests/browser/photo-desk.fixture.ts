@@ -1,5 +1,5 @@
-import { PNG } from 'pngjs';
 import type { Page } from 'playwright-core';
+import { PNG } from 'pngjs';
 import { surfaceOf } from '../../packages/geometry/src/back/tracings.fixture.ts';
 import { seededRandom } from '../../packages/geometry/src/numeric/index.ts';
 import {
