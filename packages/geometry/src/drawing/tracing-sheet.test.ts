@@ -89,15 +89,14 @@ describe('layout of the sheets', () => {
 });
 
 describe('the printed page', () => {
-  const polygons = (svg: string): SheetPoint[][] =>
-    [...svg.matchAll(/<polygon points="([^"]*)" fill="#000"/g)].map(([, points]) =>
-      points!.split(' ').map((pair): SheetPoint => {
-        const [x, y] = pair.split(',').map(Number);
-        return [x! / SHEET_UNITS, y! / SHEET_UNITS];
-      }),
-    );
-  const inside = ([x, y]: SheetPoint, [a, , c]: SheetPoint[]): boolean =>
-    x > a![0] && x < c![0] && y > a![1] && y < c![1];
+  /** Left top and right bottom of every black run, mm. */
+  const runs = (svg: string): [SheetPoint, SheetPoint][] =>
+    [...svg.matchAll(/M([\d.]+) ([\d.]+)H([\d.]+)V([\d.]+)H\1Z/g)].map(([, x1, y1, x2, y2]) => [
+      [Number(x1) / SHEET_UNITS, Number(y1) / SHEET_UNITS],
+      [Number(x2) / SHEET_UNITS, Number(y2) / SHEET_UNITS],
+    ]);
+  const inside = ([x, y]: SheetPoint, [a, c]: [SheetPoint, SheetPoint]): boolean =>
+    x > a[0] && x < c[0] && y > a[1] && y < c[1];
 
   it.each([
     ['a4', 3, 'width="210mm" height="297mm" viewBox="0 0 840 1188"'],
@@ -110,7 +109,7 @@ describe('the printed page', () => {
       for (const [k, svg] of pages.entries()) {
         expect(svg).toContain(size);
         const tile = sheetTile(paper, tiles, k + 1);
-        const drawn = polygons(svg);
+        const drawn = runs(svg);
         for (const mark of tile.marks) {
           const [left, up] = mark.cornersMm[0];
           for (let row = 0; row < MARK_CELLS; row++) {

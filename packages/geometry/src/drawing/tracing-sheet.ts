@@ -40,7 +40,7 @@ function drawTile(tile: SheetTile): string {
   const pen = sheetPen(w, h);
   const title = `Tracing sheet ${tile.tile} of ${tile.tiles}, ${PAPER_NAMES[tile.paper]}`;
   const body = [
-    ...tile.marks.map((mark) => drawMark(mark.code, onPaper(tile, mark.cornersMm[0]), pen)),
+    ...tile.marks.map((mark) => drawMark(mark.code, onPaper(tile, mark.cornersMm[0]))),
     ...tile.discs.map((disc) => {
       const [x, y] = onPaper(tile, disc.centreMm);
       return `<circle cx="${page(x)}" cy="${page(y)}" r="${page(disc.radiusMm)}" fill="#000"/>`;
@@ -82,36 +82,21 @@ function sheetPen(widthMm: number, heightMm: number): SheetPen {
   };
 }
 
-/** Black frame, white ring, code: one path, so that no renderer leaves hairlines between cells. */
-function drawMark(code: number, [left, top]: SheetPoint, pen: SheetPen): string {
-  const rows = Array.from({ length: MARK_CELLS }, (_, row) =>
-    Array.from({ length: MARK_CELLS }, (_, column) => isBlackCell(code, row, column)),
-  );
+/** Black frame, white ring, code: one path of all runs of black cells, so that no renderer leaves hairlines between them. */
+function drawMark(code: number, [left, top]: SheetPoint): string {
   const runs: string[] = [];
   const c = SHEET_CELL_MM;
-  for (const [row, cells] of rows.entries()) {
+  for (let row = 0; row < MARK_CELLS; row++) {
     for (let from = 0; from < MARK_CELLS; from++) {
-      if (!cells[from]) continue;
+      if (!isBlackCell(code, row, from)) continue;
       let to = from;
-      while (to < MARK_CELLS && cells[to]) to++;
-      const tall = row + 1 < MARK_CELLS ? 1.01 : 1;
-      const under = cells.slice(from, to).every((_, i) => rows[row + 1]?.[from + i] === true) ? tall : 1;
-      const [x1, x2] = [left + from * c, left + to * c];
-      runs.push(
-        pen.fill(
-          [
-            [x1, top + row * c],
-            [x2, top + row * c],
-            [x2, top + (row + under) * c],
-            [x1, top + (row + under) * c],
-          ],
-          '#000',
-        ),
-      );
+      while (to < MARK_CELLS && isBlackCell(code, row, to)) to++;
+      const [x1, x2, y1, y2] = [left + from * c, left + to * c, top + row * c, top + (row + 1) * c].map(page);
+      runs.push(`M${x1} ${y1}H${x2}V${y2}H${x1}Z`);
       from = to;
     }
   }
-  return `<g shape-rendering="crispEdges">${runs.join('')}</g>`;
+  return `<path d="${runs.join('')}" fill="#000"/>`;
 }
 
 /** Whether a cell of a mark is printed black; rows from the top, columns from the left. */
