@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
 import { openDesk } from '../desk-store.ts';
-import { documentOf, gatherCurves, liftToSpine, withoutStation } from './document-of.ts';
+import { documentOf, gatherCurves, heightsUnsaid, liftToSpine, withoutStation } from './document-of.ts';
 import { useLineReads } from './photo-answers.ts';
 import type { PhotoWork } from './photo-work.ts';
 
@@ -39,6 +39,12 @@ export function DeskOut({ work }: { work: PhotoWork }) {
       >
         Save the tracings
       </button>
+      {missing === null && heightsUnsaid(work) && (
+        <p className="small photo-note">
+          All level lines count as lying at one height. If they did not, type their heights, or trace a line along the
+          spine too.
+        </p>
+      )}
       <p className="small photo-out-says" role="status">
         {missing ??
           (open.length > 0

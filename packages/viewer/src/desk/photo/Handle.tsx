@@ -63,8 +63,12 @@ export function Handle({
       const to: Px = [at[0] + by[0] * size, at[1] + by[1] * size];
       onMove(to, `keys ${label}`);
       onHold(to);
-    } else if ((event.key === 'Delete' || event.key === 'Backspace') && onRemove !== undefined) onRemove();
-    else return;
+    } else if ((event.key === 'Delete' || event.key === 'Backspace') && onRemove !== undefined) {
+      onRemove();
+      onHold(null);
+      // What had the focus is gone: its photo takes it.
+      event.currentTarget.ownerSVGElement?.focus();
+    } else return;
     event.preventDefault();
     event.stopPropagation();
   };

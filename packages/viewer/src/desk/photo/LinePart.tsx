@@ -1,6 +1,6 @@
 import { useView } from '../../state/index.ts';
 import { CurveFigure } from './CurveFigure.tsx';
-import { samePlane, useLineRead } from './photo-answers.ts';
+import { samePlane, useLineRead, usePaper } from './photo-answers.ts';
 import { editLine } from './photo-store.ts';
 import type { Line, Photo, Px } from './photo-work.ts';
 import { Refusal } from './Refusal.tsx';
@@ -49,7 +49,7 @@ export function LinePart({ photo, line, middle }: LinePartProps) {
           </button>
         ) : (
           <button type="button" onClick={() => set({ level: null })}>
-            {isRectangle ? 'Without a level line' : 'The sheet’s own level line'}
+            {isRectangle ? 'Take the level line off' : 'Back to the sheet’s level line'}
           </button>
         )}
         {line.zero === null ? (
@@ -58,7 +58,7 @@ export function LinePart({ photo, line, middle }: LinePartProps) {
           </button>
         ) : (
           <button type="button" onClick={() => set({ zero: null })}>
-            {isRectangle ? 'Midline in the rectangle’s middle' : 'The sheet’s own midline'}
+            {isRectangle ? 'Take the midline mark off' : 'Back to the sheet’s midline'}
           </button>
         )}
       </div>
@@ -79,6 +79,9 @@ function Curve({
 }) {
   const unit = useView((view) => view.units.length);
   const { mm, levelAtMm, lengthMm, uncertaintyMm, warnings } = read.value!;
+  // What holds for the whole photo stands with its scale already.
+  const ofPaper = usePaper(read.asked.photo.id)?.value?.warnings ?? [];
+  const ownWarnings = warnings.filter((warning) => !ofPaper.includes(warning));
   return (
     <div className={isStale ? 'photo-part stale' : 'photo-part'} aria-busy={isStale}>
       <CurveFigure points={mm} levelMm={levelAtMm} label={`${line.name} in mm on a grid of 10 mm, to one scale`} />
@@ -88,7 +91,7 @@ function Curve({
         <dt>Uncertainty of a place on it</dt>
         <dd>{`± ${uncertaintyMm.toFixed(1)} mm from corners, pixels and pen; the hand that traced comes on top`}</dd>
       </dl>
-      {warnings.map((warning) => (
+      {ownWarnings.map((warning) => (
         <p key={warning} className="small photo-note">
           {warning}
         </p>

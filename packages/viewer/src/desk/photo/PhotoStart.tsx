@@ -54,9 +54,9 @@ export function PhotoStart() {
               </li>
             </ol>
             <p className="small soft">
-              Photos stay in this browser. Without the sheet, four corners of a rectangle of known size lying on the
-              same table do as well (a sheet of A4 or Letter). One known length is not enough: it says nothing of the
-              tilt.
+              Photos are read on this page alone and are gone when it is closed; save the tracings. Without the sheet,
+              four corners of a rectangle of known size lying on the same table do as well (a sheet of A4 or Letter).
+              One known length is not enough: it says nothing of the tilt.
             </p>
           </>
         )}

@@ -216,7 +216,9 @@ function PaperSaid({ photo }: { photo: Photo }) {
     <div className={samePlane(answer.asked, photo) ? '' : 'stale'}>
       <dl className="photo-said small">
         <dt>Corners agree within</dt>
-        <dd>{`${residualMm.toFixed(2)} mm`}</dd>
+        <dd>
+          {residualMm === null ? 'four corners: nothing is left over to check them by' : `${residualMm.toFixed(2)} mm`}
+        </dd>
         <dt>Lens bend at the mid-edge marks</dt>
         <dd>{bendMm === null ? 'not seen: no mid-edge marks in this photo' : `${bendMm.toFixed(2)} mm`}</dd>
       </dl>

@@ -1,7 +1,10 @@
 import { type TracingsBackDocument, tracingsBackSchema } from '@barwright/geometry';
-import { faultsOf, stationMm } from './line-fields.ts';
+import { faultsOf, heightMm, stationMm } from './line-fields.ts';
 import { type DocumentCurve, isSameAsked, type PhotoAnswers } from './photo-answers.ts';
 import { type PhotoWork, partsOf } from './photo-work.ts';
+
+/** As many as a document holds. */
+const MOST_CURVES = 60;
 
 export interface Gathered {
   readonly curves: readonly DocumentCurve[];
@@ -30,11 +33,13 @@ export function gatherCurves(work: PhotoWork, answers: PhotoAnswers['lines']): G
   }
   const across = curves.filter(({ kind }) => kind === 'cross').length;
   const missing =
-    across === 0
-      ? 'No line across the back yet.'
-      : across === 1
-        ? 'One line across the back so far: two stations are the least, three or more are usual.'
-        : null;
+    curves.length > MOST_CURVES
+      ? `${curves.length} lines; at most ${MOST_CURVES} make one back.`
+      : across === 0
+        ? 'No line across the back yet.'
+        : across === 1
+          ? 'One line across the back so far: two stations are the least, three or more are usual.'
+          : null;
   return { curves, missing };
 }
 
@@ -45,6 +50,14 @@ export const withoutStation = (work: PhotoWork): readonly string[] =>
       .filter((line) => line.points.length > 1 && line.partOf === null && stationMm(line) === null)
       .map(({ name }) => name),
   );
+
+/** Whether nothing says how high the sections lie to each other: no heights typed, no line along the spine. */
+export function heightsUnsaid(work: PhotoWork): boolean {
+  const lines = work.photos.flatMap((photo) =>
+    photo.lines.filter(({ points, partOf }) => points.length > 1 && partOf === null),
+  );
+  return lines.every(({ kind }) => kind === 'cross') && new Set(lines.map(heightMm)).size === 1;
+}
 
 /**
  * Sections lifted so that each meets the lengthwise curve where it crosses the midline. A section beyond that curve's

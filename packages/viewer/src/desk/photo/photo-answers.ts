@@ -6,7 +6,8 @@ export type DocumentCurve = TracingsBackDocument['curves'][number];
 
 /** What the photo's own marks came to: where paper lies in it, and how well that is known. */
 export interface PaperRead {
-  readonly residualMm: number;
+  /** Worst distance between the corners and where they are put by the plane; null where four leave nothing to check. */
+  readonly residualMm: number | null;
   readonly bendMm: number | null;
   /** The paper's own level line in the photo. */
   readonly levelPx: readonly [Px, Px] | null;

@@ -66,7 +66,7 @@ export const photoService = {
   readPaper(request: PlaneRequest): PaperRead {
     const plane = planeFor(request);
     return {
-      residualMm: Math.max(0, ...plane.residualsMm),
+      residualMm: plane.residualsMm.length > 4 ? Math.max(...plane.residualsMm) : null,
       bendMm: plane.straightnessMm,
       levelPx: plane.sheets === null ? null : levelIn(plane),
       warnings: plane.warnings,

@@ -15,7 +15,7 @@ import {
   withoutPhoto,
   withPhoto,
 } from './photo-work.ts';
-import { clearShelf, shelve } from './pixel-shelf.ts';
+import { shelve } from './pixel-shelf.ts';
 
 /** Outlives the desk's own parts: a fault, or a look at the bench, loses nothing. */
 export const photoDesk = new Undoable<PhotoWork>(NOTHING_YET);
@@ -76,12 +76,6 @@ export const lookAt = (photoId: number, lineId?: number): void =>
 
 /** Takes everything off the desk; undo brings it back while the desk is open. */
 export const startOver = (): void => photoDesk.change(() => NOTHING_YET);
-
-/** When the back has gone on its way: nothing is kept. */
-export function emptyDesk(): void {
-  photoDesk.store.setState({ past: [], now: NOTHING_YET, future: [], step: null });
-  clearShelf();
-}
 
 export const usePhotoWork = (): PhotoWork => useStore(photoDesk.store, ({ now }) => now);
 export const useCanUndo = (): boolean => useStore(photoDesk.store, ({ past }) => past.length > 0);

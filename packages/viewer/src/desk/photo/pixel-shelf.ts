@@ -12,11 +12,6 @@ export const shelve = (photoId: number, bitmap: ImageBitmap): void => {
 
 export const bitmapOf = (photoId: number): ImageBitmap | null => shelf.get(photoId) ?? null;
 
-export function clearShelf(): void {
-  for (const bitmap of shelf.values()) bitmap.close();
-  shelf.clear();
-}
-
 export type Asked<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly error: InputErrorDetails };
