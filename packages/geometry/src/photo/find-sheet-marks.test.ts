@@ -15,6 +15,7 @@ import {
   seenAt,
   turnPicture,
 } from './synthetic-photo.fixture.ts';
+import { tracingFromPhoto } from './tracing-from-photo.ts';
 
 /** Largest error of places on the curve that are seen without error, mm: that of the plane alone. */
 const planeError = (search: SheetSearch, camera: Camera, line: readonly SheetPoint[] = ARCH): number => {
@@ -118,7 +119,14 @@ describe('what would be read wrong is said', () => {
       const search = findSheetMarks(photograph(one, camera, anyShot(random)));
       expect(search.sheet!.plane.straightnessMm!).toBeGreaterThan(0.35);
       expect(search.sheet!.plane.warnings.join()).toContain('the lens bends lines');
-      expect(planeError(search, camera, SHORT)).toBeGreaterThan(0.3);
+      const error = planeError(search, camera, SHORT);
+      expect(error).toBeGreaterThan(0.3);
+      const pointsPx = SHORT.map((p) => seenAt(camera, p));
+      const { uncertaintyMm } = tracingFromPhoto([{ plane: search.sheet!.plane, pointsPx }], {
+        id: 'a',
+        kind: 'cross',
+      });
+      expect(error).toBeLessThan(uncertaintyMm);
     },
   );
 
