@@ -1,5 +1,5 @@
 import type { LandmarkProposals } from '@barwright/geometry';
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, type ReactNode, useState } from 'react';
 import { MARK_NAMES, MARK_TEXTS } from './mark-texts.ts';
 import type { Choices, MarkName } from './scan-choices.ts';
 import type { Point } from './scan-way.ts';
@@ -10,6 +10,8 @@ export interface MarksCardProps {
   readonly proposals: LandmarkProposals;
   readonly armed: MarkName | null;
   readonly fileUnit: string;
+  /** Asked when touched landmarks contradict the way the horse stands. */
+  readonly question: ReactNode;
   readonly onArm: (name: MarkName | null, goesOn: boolean) => void;
   readonly onSet: (name: MarkName, at: Point | null) => void;
   readonly onNudge: (name: MarkName, tailMm: number, rightMm: number) => void;
@@ -26,6 +28,7 @@ export function MarksCard(props: MarksCardProps) {
         Touch the places that you marked on the horse. What you leave is guessed from the shape and stays named as
         proposed in every reading.
       </p>
+      {props.question}
       {next !== undefined && (
         <div className="scan-row">
           <button type="button" aria-pressed={armed !== null} onClick={() => onArm(armed === null ? next : null, true)}>

@@ -1,3 +1,4 @@
+import type { ScanProposal } from '@barwright/geometry';
 import { useEffect, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
@@ -11,8 +12,10 @@ import { EndBar } from './EndBar.tsx';
 import { horseFrame } from './horse-frame.ts';
 import { MarksCard } from './MarksCard.tsx';
 import { ScanLook } from './ScanLook.tsx';
+import { SidesQuestion, swapped } from './SidesQuestion.tsx';
 import type { Choices } from './scan-choices.ts';
-import { inForce, ScanSession } from './scan-session.ts';
+import { inForce, ScanSession, type ScanView } from './scan-session.ts';
+import { WAY_MOVES } from './scan-way.ts';
 import { UnitCard } from './UnitCard.tsx';
 import { useChoices } from './use-choices.ts';
 import { useMarks } from './use-marks.ts';
@@ -24,7 +27,7 @@ import './scan.css';
 export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes: Uint8Array }) {
   const [session] = useState(() => new ScanSession(bytes, fileName));
   const scan = useStore(session.view);
-  const { history, choices, change, undo, redo } = useChoices();
+  const { history, choices, change, correct, undo, redo } = useChoices();
   const [record, setRecord] = useState(() => firstRecord(fileName));
   useEffect(() => {
     void session.start();
@@ -38,7 +41,7 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
   }, [scan.fault, fileName]);
   const force = useMemo(() => inForce(choices, scan), [choices, scan]);
   const { drawn, proposal, first } = scan;
-  const marks = useMarks(session, choices, proposal, change);
+  const marks = useMarks(session, choices, proposal, { change, correct });
   const frame = useMemo(() => {
     if (force === null || drawn === null || proposal === null) return null;
     const of = (name: 'withersTop' | 'lastRib') => choices.marks[name] ?? proposal.landmarks[name].value;
@@ -66,14 +69,15 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
   };
 
   return (
-    <div className="desk-halves">
+    <div className="desk-halves scan-halves">
       <ScanLook
         drawn={drawn}
         takenOut={scan.takenOut}
         frame={frame}
         pins={marks.pins}
         armed={marks.armed}
-        onTouch={(at) => marks.touch(at)}
+        hasMissed={marks.hasMissed}
+        onTouch={marks.touch}
         onDisarm={() => marks.arm(null, false)}
         onMove={marks.move}
         onNudge={(name, tailMm, rightMm) =>
@@ -95,7 +99,7 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
         {first !== null && proposal !== null && force !== null && (
           <>
             <div className="scan-row scan-top">
-              <span className="small soft">{factsOf(scan.facts)}</span>
+              <span className="small soft">{factsOf(scan)}</span>
               <button type="button" disabled={history.past.length === 0} onClick={undo}>
                 ↶ Undo a choice
               </button>
@@ -110,6 +114,15 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
               proposals={proposal.landmarks}
               armed={marks.armed}
               fileUnit={force.unit}
+              question={
+                <SidesQuestion
+                  questions={proposal.questions}
+                  isMirrored={force.way.isMirrored}
+                  onMirror={() => change({ way: WAY_MOVES.mirror.move(force.way) })}
+                  onRound={() => change({ way: WAY_MOVES.round.move(force.way) })}
+                  onSwap={() => change({ marks: swapped(choices.marks) })}
+                />
+              }
               onArm={marks.arm}
               onSet={marks.set}
               onNudge={(name, tailMm, rightMm) =>
@@ -130,7 +143,7 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
               <RecordForm draft={record} onChange={setRecord} />
             </section>
             <EndBar
-              open={openPoints(choices, record)}
+              open={openPoints(choices, record, proposal)}
               canTakeAll={choices.unit === null || choices.way === null}
               isBusy={scan.busy !== null}
               hasOwner={record.owner.trim() !== ''}
@@ -165,18 +178,19 @@ function firstRecord(fileName: string): RecordDraft {
 }
 
 /** What is still open, in words; empty when the tree can be set. */
-function openPoints(choices: Choices, record: RecordDraft): string[] {
+function openPoints(choices: Choices, record: RecordDraft, { questions }: ScanProposal): string[] {
   return [
     ...(choices.unit === null ? ['the unit'] : []),
     ...(choices.way === null ? ['which way it lies'] : []),
+    ...(questions.some(({ blocking }) => blocking) ? ['what is swapped (asked at the landmarks)'] : []),
     ...(Object.keys(recordFaults(record)).length > 0 ? ['the record (marked above)'] : []),
   ];
 }
 
-function factsOf(facts: ReturnType<ScanSession['view']['getState']>['facts']): string {
+function factsOf({ facts, surfaceSays }: ScanView): string {
   if (facts === null) return '';
   const { points, triangles, format, warnings } = facts;
   const count = (n: number): string => n.toLocaleString('en-GB');
   const what = triangles > 0 ? `${count(triangles)} triangles, ${count(points)} points` : `${count(points)} points`;
-  return [`${what}, read as ${format.toUpperCase()}.`, ...warnings].join(' ');
+  return [`${what}, read as ${format.toUpperCase()}.`, ...warnings, ...surfaceSays].join(' ');
 }

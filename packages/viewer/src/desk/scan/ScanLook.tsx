@@ -30,7 +30,9 @@ export interface ScanLookProps {
   readonly frame: HorseFrame | null;
   readonly pins: readonly Pin[];
   readonly armed: MarkName | null;
-  readonly onTouch: (at: Point) => void;
+  /** The last touch was beside the scan. */
+  readonly hasMissed: boolean;
+  readonly onTouch: (at: Point | null) => void;
   readonly onDisarm: () => void;
   /** While a pin is dragged `isDone` is false. */
   readonly onMove: (name: MarkName, at: Point, isDone: boolean) => void;
@@ -108,7 +110,8 @@ export function ScanLook(props: ScanLookProps) {
         {armed !== null && (
           <div className="scan-prompt" role="status">
             <span>
-              Touch it on the scan: <strong>{MARK_TEXTS[armed].name}</strong>. {MARK_TEXTS[armed].where}
+              {props.hasMissed ? 'That was beside the scan. Touch it on the scan' : 'Touch it on the scan'}:{' '}
+              <strong>{MARK_TEXTS[armed].name}</strong>. {MARK_TEXTS[armed].where}
             </span>
             <button type="button" onClick={props.onDisarm}>
               Leave as proposed

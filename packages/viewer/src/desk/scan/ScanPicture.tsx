@@ -38,7 +38,8 @@ export interface ScanPictureProps {
   readonly asked: number;
   /** Finds the point of the drawing under a place of the window, in the file's coordinates. */
   readonly pick: RefObject<((x: number, y: number) => Point | null) | null>;
-  readonly onTouch: (at: Point) => void;
+  /** Null: beside the scan. */
+  readonly onTouch: (at: Point | null) => void;
 }
 
 export default function ScanPicture(props: ScanPictureProps) {
@@ -96,7 +97,7 @@ const TAKEN_OUT = '#8a3483';
 
 /** From a corner the words at the arrows' ends want more room than the box itself. */
 function roomFor({ min, max }: Box, from: ViewFrom): Box {
-  const wider = from === 'three-quarter' ? 1.22 : 1.06;
+  const wider = from === 'three-quarter' ? 1.34 : 1.06;
   return {
     min: [wider * min[0], wider * min[1], min[2] - 20],
     max: [wider * max[0], wider * max[1], max[2] + 1.5 * OVER],
@@ -165,7 +166,7 @@ function usePick(
   body: RefObject<Mesh | null>,
   drawn: DrawnMesh,
   pick: ScanPictureProps['pick'],
-  onTouch: (at: Point) => void,
+  onTouch: (at: Point | null) => void,
 ): void {
   const { camera, gl } = useThree();
   const told = useRef(onTouch);
@@ -193,8 +194,7 @@ function usePick(
     };
     const released = (event: PointerEvent): void => {
       if (down === null || Math.hypot(event.clientX - down.x, event.clientY - down.y) > CLICK_PX) return;
-      const found = find(event.clientX, event.clientY);
-      if (found !== null) told.current(found);
+      told.current(find(event.clientX, event.clientY));
     };
     canvas.addEventListener('pointerdown', pressed);
     canvas.addEventListener('pointerup', released);

@@ -34,6 +34,7 @@ export function proposeFor(scan: ProposableScan, unit: ScanHints['unit'], way: W
     right: { ...said, value: way.right },
     up: { ...said, value: way.up },
     turn: { ...said, value: way.turn },
+    mirrored: { ...said, value: way.isMirrored },
     midplane: {
       ...found.midplane,
       value: { ...value, pointInFile: back(value.pointInFile), normalInFile: back(value.normalInFile) },

@@ -49,8 +49,14 @@ export function redoChoice(history: ChoiceHistory): ChoiceHistory {
   return { now: next, past: [...history.past, history.now], future, kind: null };
 }
 
+/** Replaces the choices in force without a step of undo: the same choice, told more exactly. */
+export const correctChoice = (history: ChoiceHistory, change: Partial<Choices>): ChoiceHistory => ({
+  ...history,
+  now: { ...history.now, ...change },
+});
+
 /** A mark set or, with null, forgotten. */
-export function withMark(choices: Choices, name: MarkName, at: Point | null): Choices['marks'] {
-  const { [name]: _, ...others } = choices.marks;
+export function withMark(marks: Choices['marks'], name: MarkName, at: Point | null): Choices['marks'] {
+  const { [name]: _, ...others } = marks;
   return at === null ? others : { ...others, [name]: at };
 }

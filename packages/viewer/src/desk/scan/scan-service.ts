@@ -10,20 +10,20 @@ import {
   createNearestQuery,
   InputError,
   type Measured,
-  meshFromPoints,
   type RawMesh,
   readBack,
   readMesh,
   type ScanProposal,
   type ScanUnit,
   scanDocumentFromProposal,
+  scanSurface,
   type TriangleMesh,
   withoutOwner,
 } from '@barwright/geometry';
 import { type DrawnMesh, drawnMesh, middleOf } from './drawing-mesh.ts';
 import { proposeFor } from './propose-for.ts';
 import type { Choices } from './scan-choices.ts';
-import { type Point, UNIT_MM } from './scan-way.ts';
+import { type Point, UNIT_MM, type Way } from './scan-way.ts';
 import { takenOut } from './taken-out.ts';
 
 /** What was read, before anybody says anything about it. */
@@ -38,6 +38,8 @@ export interface ScanFacts {
 }
 
 export interface ScanCleaned {
+  /** How a cloud was made a surface; empty for triangles. */
+  readonly surfaceSays: readonly string[];
   readonly steps: readonly CleanStepReport[];
   readonly drawn: DrawnMesh;
   readonly takenOut: DrawnMesh;
@@ -58,6 +60,8 @@ interface HeldScan {
   readonly centre: Point;
   /** The surface as it is cleaned at the moment, in the file's coordinates. */
   surface: TriangleMesh;
+  /** Those of the steps that did something: what a document has to name. */
+  steps: readonly CleanStep[];
   nearest: ((p: Point) => Point) | null;
 }
 
@@ -81,7 +85,7 @@ export const scanService = {
     const raw = readMesh(bytes, fileName);
     const surface = raw.mesh;
     const centre = middleOf(surface);
-    held = { id, fileName, raw, centre, surface, nearest: null };
+    held = { id, fileName, raw, centre, surface, steps: [], nearest: null };
     return {
       kind: raw.kind,
       format: raw.format,
@@ -96,18 +100,29 @@ export const scanService = {
     return proposeFor(heldScan(id).raw, unit ?? undefined, way, marks);
   },
 
-  /** `up` in the file's coordinates; asked of a cloud only, whose surface is seen from there. */
-  scanClean(id: number, unit: ScanUnit, up: Point, leftOut: readonly CleanStep[]): ScanCleaned {
+  /** The surface as it would be used; of a cloud it is made first, as seen from above by the way in force. */
+  scanClean(id: number, unit: ScanUnit, way: Way, leftOut: readonly CleanStep[]): ScanCleaned {
     const scan = heldScan(id);
     const options = { unitMm: UNIT_MM[unit] };
     const wanted = CLEAN_STEPS.filter((step) => !leftOut.includes(step));
-    const { mesh } = scan.raw.kind === 'points' ? meshFromPoints(scan.raw.mesh.positions, { up }) : scan.raw;
+    const { tail, right, up, turn, isMirrored } = way;
+    const place = {
+      axes: { tail, right, up },
+      unit,
+      mirrored: isMirrored,
+      ...(turn === null ? {} : { turn: [...turn] }),
+    };
+    const { mesh, warnings } = scanSurface(place, scan.raw.mesh);
     const cleaned = cleanScan(mesh, wanted, options);
     const before = wanted.includes('weld') ? cleanScan(mesh, ['weld'], options).mesh : mesh;
     scan.surface = cleaned.mesh;
     scan.nearest = null;
+    scan.steps = cleaned.steps
+      .filter(({ step, changed }) => changed > 0 && step !== 'pinholes')
+      .map(({ step }) => step);
     return {
       steps: cleaned.steps,
+      surfaceSays: warnings,
       drawn: drawnMesh(cleaned.mesh, scan.centre),
       takenOut: drawnMesh(takenOut(before, cleaned.mesh), scan.centre, Number.POSITIVE_INFINITY),
     };
@@ -122,7 +137,7 @@ export const scanService = {
 
   /** The document of the proposal in force; with `tried` its back is built too, so that what can't be is said here. */
   scanDocument(id: number, choices: Choices, paper: ScanPaper, tried: boolean): unknown {
-    const { raw, fileName } = heldScan(id);
+    const { raw, fileName, steps } = heldScan(id);
     const { name, measured, record, withOwner } = paper;
     const proposal = proposeFor(raw, choices.unit ?? undefined, choices.way, choices.marks);
     const written = scanDocumentFromProposal(proposal, {
@@ -130,6 +145,7 @@ export const scanService = {
       mesh: fileName,
       measured,
       record,
+      cleaning: steps,
     });
     const document = readBack(withOwner ? written : withoutOwner(written), fileName);
     if (tried) buildBack(document, { mesh: raw.mesh });

@@ -6,7 +6,7 @@ import { deskLine } from '../desk-line.ts';
 import type { DrawnMesh } from './drawing-mesh.ts';
 import { type Choices, startChoices } from './scan-choices.ts';
 import type { ScanFacts, ScanPaper } from './scan-service.ts';
-import { type Point, proposedWay, rowsOf, type Way } from './scan-way.ts';
+import { type Point, proposedWay, type Way } from './scan-way.ts';
 
 /** What the worker is at, in words, and how many of the steps are done. */
 export interface Busy {
@@ -21,6 +21,7 @@ export interface ScanView {
   readonly drawn: DrawnMesh | null;
   readonly takenOut: DrawnMesh | null;
   readonly steps: readonly CleanStepReport[];
+  readonly surfaceSays: readonly string[];
   /** The shape's own reading, before anybody said anything. */
   readonly first: ScanProposal | null;
   /** With all that was said so far. */
@@ -39,6 +40,7 @@ const START: ScanView = {
   drawn: null,
   takenOut: null,
   steps: [],
+  surfaceSays: [],
   first: null,
   proposal: null,
   refused: null,
@@ -164,13 +166,13 @@ export class ScanSession {
     const { proposal } = this.view.getState();
     if (proposal === null) return false;
     const unit = this.choices.unit ?? proposal.unit.value;
-    const up = rowsOf(this.choices.way ?? proposedWay(proposal)).slice(6) as unknown as Point;
+    const way = this.choices.way ?? proposedWay(proposal);
     const { leftOut } = this.choices;
     const isCloud = this.view.getState().facts?.kind === 'points';
-    const key = JSON.stringify([unit, leftOut, isCloud ? up : null]);
+    const key = JSON.stringify([unit, leftOut, isCloud ? way : null]);
     if (key === this.cleanedFor) return false;
     this.work('Looking for what does not belong to the horse', 2);
-    const answer = await deskLine().ask((service) => service.scanClean(this.id, unit, up, leftOut));
+    const answer = await deskLine().ask((service) => service.scanClean(this.id, unit, way, leftOut));
     this.cleanedFor = key;
     if (answer.ok) this.view.setState({ ...answer.value, refused: null });
     else this.view.setState({ refused: answer.error });

@@ -24,7 +24,7 @@ export const proposedWay = (proposal: ScanProposal): Way => ({
   right: proposal.right.value,
   up: proposal.up.value,
   turn: proposal.turn.value,
-  isMirrored: false,
+  isMirrored: proposal.mirrored.value,
 });
 
 /** The horse seen another way, in words that need no axes. */

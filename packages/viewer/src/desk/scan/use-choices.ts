@@ -1,11 +1,21 @@
 import { useCallback, useEffect, useState } from 'react';
-import { type ChoiceHistory, type Choices, choose, redoChoice, startChoices, undoChoice } from './scan-choices.ts';
+import {
+  type ChoiceHistory,
+  type Choices,
+  choose,
+  correctChoice,
+  redoChoice,
+  startChoices,
+  undoChoice,
+} from './scan-choices.ts';
 
 export interface ChoicesHeld {
   readonly history: ChoiceHistory;
   readonly choices: Choices;
   /** Changes of the same kind in a row are one step. */
   readonly change: (change: Partial<Choices> | ((now: Choices) => Partial<Choices>), kind?: string | null) => void;
+  /** The same choice, told more exactly: no step of undo. Null leaves it. */
+  readonly correct: (made: (now: Choices) => Partial<Choices> | null) => void;
   readonly undo: () => void;
   readonly redo: () => void;
 }
@@ -16,6 +26,10 @@ export function useChoices(): ChoicesHeld {
   const change = useCallback<ChoicesHeld['change']>(
     (made, kind = null) =>
       setHistory((before) => choose(before, typeof made === 'function' ? made(before.now) : made, kind)),
+    [],
+  );
+  const correct = useCallback<ChoicesHeld['correct']>(
+    (made) => setHistory((before) => correctChoice(before, made(before.now) ?? {})),
     [],
   );
   const undo = useCallback(() => setHistory(undoChoice), []);
@@ -36,5 +50,5 @@ export function useChoices(): ChoicesHeld {
     window.addEventListener('keydown', pressed, true);
     return () => window.removeEventListener('keydown', pressed, true);
   }, [undo, redo]);
-  return { history, choices: history.now, change, undo, redo };
+  return { history, choices: history.now, change, correct, undo, redo };
 }

@@ -1,0 +1,43 @@
+import type { ScanProposal } from '@barwright/geometry';
+import type { Choices } from './scan-choices.ts';
+
+export interface SidesQuestionProps {
+  readonly questions: ScanProposal['questions'];
+  readonly isMirrored: boolean;
+  readonly onMirror: () => void;
+  readonly onRound: () => void;
+  readonly onSwap: () => void;
+}
+
+/** Blade edges touched on the wrong sides: only a person knows what is swapped. */
+export function SidesQuestion({ questions, isMirrored, onMirror, onRound, onSwap }: SidesQuestionProps) {
+  const [asked] = questions;
+  if (asked === undefined) return null;
+  return (
+    <div className="scan-question" role="alert">
+      <p>
+        <strong>{asked.question}</strong> {asked.evidence}.
+      </p>
+      <div className="scan-row">
+        <button type="button" onClick={onSwap}>
+          I touched left for right
+        </button>
+        <button type="button" onClick={onMirror}>
+          {isMirrored ? 'The file is not mirrored after all' : 'The file was saved mirrored'}
+        </button>
+        <button type="button" onClick={onRound}>
+          Head and tail are exchanged
+        </button>
+      </div>
+    </div>
+  );
+}
+
+/** Left and right blade edge under each other's names. */
+export function swapped({ bladeEdgeLeft, bladeEdgeRight, ...others }: Choices['marks']): Choices['marks'] {
+  return {
+    ...others,
+    ...(bladeEdgeRight === undefined ? {} : { bladeEdgeLeft: bladeEdgeRight }),
+    ...(bladeEdgeLeft === undefined ? {} : { bladeEdgeRight: bladeEdgeLeft }),
+  };
+}
