@@ -2,12 +2,13 @@ import { run as backCharts } from './back-charts.ts';
 import { run as bigScan } from './big-scan.ts';
 import { run as commandStart } from './command-start.ts';
 import { run as gapQuery } from './gap-query.ts';
+import { run as manyBacks } from './many-backs.ts';
 import { run as page } from './page.ts';
 import { run as ply } from './ply.ts';
 import type { Row } from './row.ts';
 import { run as settle } from './settle.ts';
 
-const BENCHES = { gapQuery, settle, backCharts, ply, bigScan, commandStart, page };
+const BENCHES = { gapQuery, settle, backCharts, ply, bigScan, manyBacks, commandStart, page };
 
 /** What is not run here, and why; printed so that a missing row is not taken for a reached target. */
 const LEFT_OUT = [

@@ -50,15 +50,18 @@ export function startComputing(): () => void {
   const round = async (of: Inputs): Promise<void> => {
     const { back } = documentStore.getState();
     const legs = `${of.backId} ${of.setup.legForward}`;
-    if (legs !== shownBack) {
-      const drawn = await quick.ask((service) => service.back(quick.packed(of, back)));
-      if (!drawn.ok) return refuse(of, drawn.error);
-      if (!sameBack(of)) return;
+    const earlier = resultStore.getState().fit;
+    const drawn = legs === shownBack ? null : await quick.ask((service) => service.back(quick.packed(of, back)));
+    if (drawn !== null && !drawn.ok) return refuse(of, drawn.error);
+    if (!sameBack(of)) return;
+    const show = (): void => {
+      if (drawn === null || !sameBack(of)) return;
       shownBack = legs;
       resultStore.setState({ back: drawn.value });
-    }
-    const earlier = resultStore.getState().fit;
-    if (earlier !== null) {
+    };
+    // Another horse comes on with its own fit, in one drawing: bars of the horse before would hang in the air over it.
+    if (earlier === null) show();
+    else if (drawn === null) {
       const bars = await quick.ask((service) => service.bars(quick.packed(of, back)));
       if (!bars.ok) return refuse(of, bars.error);
       if (!sameBack(of)) return;
@@ -68,6 +71,7 @@ export function startComputing(): () => void {
       if (!fresh(of)) return;
     }
     const figures = await quick.ask((service) => service.figures(quick.packed(of, back)));
+    show();
     if (!figures.ok) return refuse(of, figures.error);
     if (fresh(of)) settle(drawnOnce(figures.value, resultStore.getState().fit));
   };
