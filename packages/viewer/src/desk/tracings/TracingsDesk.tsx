@@ -11,6 +11,7 @@ import { type RecordDraft, recordFaults } from '../record-draft.ts';
 import { CurveTable } from './CurveTable.tsx';
 import { DeskEnd } from './DeskEnd.tsx';
 import { Lengthwise } from './Lengthwise.tsx';
+import { isOffTheMiddle, MiddleQuestion } from './MiddleQuestion.tsx';
 import { type Look, Questions } from './Questions.tsx';
 import { curvesInQuestion, isAboutSides, withAnswer } from './question-place.ts';
 import { AxesChoice, UnitQuestion } from './ReadAs.tsx';
@@ -95,6 +96,7 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
             onUnit={(unit) => change({ document: { ...withAnswer(document, 'unit', null), unit }, isUnitGiven: true })}
           />
         )}
+        {isOffTheMiddle(refusal, document) && <MiddleQuestion document={document} onDocument={edit} />}
         {layout !== null && (
           <Questions
             open={layout.open}

@@ -69,7 +69,7 @@ export default function TwoBacksDesk() {
           </>
         )}
       </section>
-      <section className="desk-side" aria-label="Which two, and what changed">
+      <section className="desk-side" aria-label="Which two, and how">
         <div className="tracing-history">
           <button type="button" disabled={!history.canUndo} onClick={history.undo}>
             ↶ Undo here
