@@ -1,5 +1,6 @@
 import { mkdir, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { readMesh } from '@barwright/geometry';
 import Ajv2020 from 'ajv/dist/2020.js';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { COARSE, openWorkshop, type Workshop } from './run-command.ts';
@@ -109,6 +110,80 @@ describe('back on a scan', () => {
     expect(await readdir(folder())).toEqual([]);
   });
 
+  test('--clean writes the steps into the document, says what each did, and leaves the scan as it is', async () => {
+    const { document, exitCode, stderr } = await back(
+      SCAN,
+      '--out',
+      'out/t.back.json',
+      ...SAID,
+      '--clean',
+      'spikes,hair',
+    );
+    expect(exitCode).toBe(0);
+    expect(checkResult(document)).toBeNull();
+    expect((await written('t.back.json')).cleaning).toEqual(['spikes', 'hair']);
+    expect(document.result.cleaning.map((c: Record<string, unknown>) => [c.step, c.applied])).toEqual([
+      ['spikes', true],
+      ['hair', true],
+    ]);
+    expect(stderr).toMatch(/no point that stays moved by more than 0\.0 mm/);
+    expect(document.warnings.map(({ sentence }: { sentence: string }) => sentence).join(' ')).toMatch(
+      /Cleaned as the document asks \(hair\): \d+ small patches/,
+    );
+    expect(await readFile(join(folder(), SCAN))).toEqual(await readFile(join(shop.folder, SCAN)));
+    const all = await back(SCAN, ...SAID, '--clean');
+    expect(all.document.result.document.cleaning).toHaveLength(7);
+    for (const bad of ['hair,hair', 'shave']) expect((await back(SCAN, ...SAID, '--clean', bad)).exitCode).toBe(2);
+  });
+
+  test('blade edges on the wrong sides are asked about, accepted or not; each answer makes another document', async () => {
+    const { landmarks } = JSON.parse(await readFile(join(shop.folder, 'tuesday-scan.back.json'), 'utf8'));
+    const mark = (name: string, p: number[]): string[] => ['--landmark', `${name}=${p.join(',')}`];
+    const args = [
+      ...[SCAN, '--out', 'out/t.back.json', '--on', '2026-10-14', '--accept-proposals'],
+      ...mark('bladeEdgeLeft', landmarks.bladeEdgeRight),
+      ...mark('bladeEdgeRight', landmarks.bladeEdgeLeft),
+      ...mark('withersTop', landmarks.withersTop),
+      ...mark('lastRib', landmarks.lastRib),
+    ];
+    const open = await back(...args);
+    expect([open.exitCode, open.document.result.toConfirm]).toEqual([1, ['answers.sides']]);
+    expect(checkResult(open.document)).toBeNull();
+    expect(open.stderr).toMatch(/Question sides:.*wrong sides/s);
+    expect(await readdir(folder())).toEqual([]);
+    expect((await back(...args, '--answer', 'sides=mirrored')).exitCode).toBe(0);
+    const mirrored = await written('t.back.json');
+    expect(mirrored).toMatchObject({ mirrored: true, axes: { tail: '-x', right: '+y', up: '+z' } });
+    await rm(join(folder(), 't.back.json'));
+    expect((await back(...args, '--answer', 'sides=names-swapped')).exitCode).toBe(0);
+    const swapped = await written('t.back.json');
+    expect(swapped).toMatchObject({ axes: { right: '-y' }, landmarks: { bladeEdgeLeft: landmarks.bladeEdgeLeft } });
+    expect('mirrored' in swapped).toBe(false);
+    expect((await back(...args, '--answer', 'sides=maybe')).exitCode).toBe(2);
+    expect((await back(...args, '--mirrored')).exitCode).toBe(0);
+  });
+
+  test.each(['cloud.xyz', 'cloud.csv'])('%s: points become a back that fits, and check counts them', async (name) => {
+    const { positions } = meshOfScan(await readFile(join(shop.folder, SCAN)));
+    const lines = positions.map((p) => p.join(name.endsWith('csv') ? ',' : ' '));
+    await writeFile(join(shop.folder, name), `${name.endsWith('csv') ? 'x,y,z\n' : ''}${lines.join('\n')}\n`);
+    const made = await back(name, '--out', 'out/cloud.back.json', '--accept-proposals', '--point-spacing', '0.012');
+    expect(made.exitCode).toBe(0);
+    expect(checkResult(made.document)).toBeNull();
+    expect(await written('cloud.back.json')).toMatchObject({
+      ...{ unit: 'm', axes: { tail: '-x', right: '-y', up: '+z' }, pointSpacing: 0.012, mesh: name },
+    });
+    expect(made.stderr).toMatch(/surface was made of \d+ points/);
+    const fit = await shop.run(['fit', 'post.pattern.json', 'out/cloud.back.json', ...COARSE]);
+    expect(JSON.parse(fit.stdout).result.load.supportedN).toBeGreaterThan(900);
+    const checked = await shop.run(['check', name]);
+    expect(JSON.parse(checked.stdout).result.mesh).toMatchObject({
+      ...{ kind: 'points', vertices: positions.length, triangles: 0, medianEdge: null, format: 'xyz' },
+    });
+    await writeFile(join(shop.folder, name), `${lines.slice(0, 900).join('\n')}\n`);
+    expect((await back(name)).stderr).toMatch(/at least 1000 points/);
+  });
+
   test('another file of the name beside the document is not overwritten', async () => {
     await writeFile(join(folder(), SCAN), 'something else');
     const { exitCode, stderr } = await back(SCAN, '--out', 'out/t.back.json', ...SAID);
@@ -117,6 +192,13 @@ describe('back on a scan', () => {
     expect(await readdir(folder())).toEqual([SCAN]);
   });
 });
+
+/** Points of the demo scan. */
+function meshOfScan(bytes: Buffer): { positions: number[][] } {
+  const { mesh } = readMesh(bytes, SCAN);
+  const count = mesh.positions.length / 3;
+  return { positions: Array.from({ length: count }, (_, i) => [...mesh.positions.subarray(3 * i, 3 * i + 3)]) };
+}
 
 describe('back on tracings', () => {
   const csv = async (): Promise<void> => {

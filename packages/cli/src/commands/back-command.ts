@@ -15,7 +15,11 @@ Without --accept-proposals it prints what it would propose, with reasons, and en
 you say yourself is not asked: --unit m --tail -x --up +z --on 2026-10-14. Mark landmarks in the file's own numbers:
 --landmark withersTop=1.45,0.25,1.59 (also lastRib, bladeEdgeLeft, bladeEdgeRight, lowPoint). Blade edges and last rib
 are felt on the horse, not seen in a shape: accepted ones stay marked as proposed in every result.
-A mirrored scan can't be told from its shape: compare it with the horse.
+A mirrored scan can't be told from its shape: compare it with the horse, and say --mirrored. Blade edges marked on the wrong
+sides are asked about: --answer sides=mirrored or sides=names-swapped.
+
+Points without triangles (XYZ, CSV, PLY) are made a surface seen from above; what was left out or bridged is said.
+--clean writes the steps into the document; the scan's file stays as it is, and taking a step out of the document undoes it.
 
 Tracings (CSV with curve,x,y,z, SVG, or a *.back.json of tracings) are asked about where they contradict themselves; answer
 with --answer "question=choice". Nothing is swapped by itself.
@@ -39,9 +43,12 @@ export function addBack(command: Command, io: Io, done: (exitCode: ExitCode) => 
     .addOption(axis('tail', 'file axis that points to the tail'))
     .addOption(axis('right', "file axis that points to the horse's right"))
     .addOption(axis('up', 'file axis that points up'))
+    .option('--mirrored', 'the file was saved mirrored: left and right are swapped in it')
+    .option('--clean [steps]', 'clean a scan up: all steps, or some of weld,faces,winding,islands,spikes,hair,pinholes')
+    .option('--point-spacing <size>', "cloud: side of the cells of its surface, in the file's unit")
     .option('--landmark <name=x,y,z>', "a marked place in the file's own numbers; may be repeated", gather)
     .option('--accept-proposals', 'take what is proposed for everything not said')
-    .option('--answer <question=choice>', 'tracings: answer a question; may be repeated', gather)
+    .option('--answer <question=choice>', 'answer a question; may be repeated', gather)
     .option('--name <text>', 'name of the back (default: of the file)')
     .option('--by <text>', 'who measured')
     .option('--on <yyyy-mm-dd>', 'the day it was measured (proposed: today)')

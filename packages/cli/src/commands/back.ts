@@ -2,25 +2,19 @@ import { dirname, join, resolve } from 'node:path';
 import {
   type Axis,
   type BackDocument,
-  buildBack,
-  type CleanStepReport,
-  cleanScan,
   InputError,
-  proposeScan,
   READ_LIMITS,
-  readMesh,
   remeasureDue,
-  type ScanHints,
   type ScanProposal,
   type ScanUnit,
-  scanDocumentFromProposal,
   type TracingQuestion,
   withoutOwner,
 } from '@barwright/geometry';
 import { type InputFile, looksLikeJson, readInput } from '../files/input-file.ts';
+import { readMeshFile } from '../files/load-decoders.ts';
 import { type OutputFile, outputPath, writeWhole } from '../files/write-whole.ts';
-import { readLandmarks, readMeasured, readRecord } from '../inputs/back-flags.ts';
 import { namingFile } from '../inputs/read-documents.ts';
+import { type CleaningStep, prepareScan } from '../inputs/read-scan-input.ts';
 import { readTracingsInput } from '../inputs/read-tracings-input.ts';
 import type { Io } from '../io.ts';
 import { envelope, type Warning } from '../output/envelope.ts';
@@ -37,6 +31,10 @@ export interface BackFlags {
   readonly right?: Axis;
   readonly up?: Axis;
   readonly landmark?: readonly string[];
+  readonly mirrored?: boolean;
+  /** True: all steps. */
+  readonly clean?: string | true;
+  readonly pointSpacing?: string;
   readonly acceptProposals?: boolean;
   readonly answer?: readonly string[];
   readonly name?: string;
@@ -56,9 +54,9 @@ export interface BackResult {
   readonly kind: 'scan' | 'tracings' | 'by hand';
   /** Of a scan; null for tracings. */
   readonly proposal: ScanProposal | null;
-  /** What a clean-up would find; the document names the mesh as it is. */
-  readonly cleaning: readonly CleanStepReport[];
-  /** Of tracings. */
+  /** What a clean-up finds, and which steps of it the document asks for; the mesh file stays as it is. */
+  readonly cleaning: readonly CleaningStep[];
+  /** Of tracings, or about sides of a scan that look swapped. */
   readonly questions: readonly TracingQuestion[];
   /** What has to be said or accepted before the document is written. */
   readonly toConfirm: readonly string[];
@@ -84,9 +82,10 @@ export interface Prepared {
 export async function back(name: string, flags: BackFlags, io: Io): Promise<0 | 1> {
   const input = await readInput(io.folder, name, 'file', READ_LIMITS.maxBytes);
   const out = flags.out === undefined ? null : await placeOf(flags.out, [input.path], io);
-  const isTracings = looksLikeJson(input) || /\.(csv|svg)$/i.test(input.file);
+  const isTracings = looksLikeTracings(input);
+  const raw = isTracings ? null : await readMeshFile(input);
   const prepared = namingFile(input.file, () =>
-    isTracings ? readTracingsInput(input, flags, io.today) : prepareScan(input, flags, io.today),
+    raw === null ? readTracingsInput(input, flags, io.today) : prepareScan(input, raw, flags, io.today),
   );
   const { document } = prepared;
   const remeasure = document === null ? null : namingFile(input.file, () => remeasureDue(document, io.today));
@@ -106,6 +105,13 @@ export async function back(name: string, flags: BackFlags, io: Io): Promise<0 | 
   return document === null ? 1 : 0;
 }
 
+/** Scanners write points as CSV too: tracings say which curve a point belongs to. */
+function looksLikeTracings(input: InputFile): boolean {
+  if (looksLikeJson(input) || /\.svg$/i.test(input.file)) return true;
+  const start = new TextDecoder('latin1').decode(input.bytes.subarray(0, 1024));
+  return /\.csv$/i.test(input.file) && /\bcurve\b/i.test(start);
+}
+
 /** Checked before any work is done: it has to be found again as a back document. */
 export async function placeOf(name: string, read: readonly string[], io: Io): Promise<string> {
   if (!/\.back\.json$/i.test(name)) {
@@ -118,68 +124,6 @@ export async function placeOf(name: string, read: readonly string[], io: Io): Pr
     });
   }
   return outputPath(io.folder, name, '--out', read);
-}
-
-function prepareScan(input: InputFile, flags: BackFlags, today: string): Prepared {
-  if (flags.answer !== undefined) {
-    throw new InputError({
-      code: 'usage',
-      field: '--answer',
-      expected: 'tracings with this option',
-      remedy: 'A scan has no questions to answer: leave the option out',
-    });
-  }
-  const raw = readMesh(input.bytes, input.file);
-  if (raw.kind === 'points') throw bareCloud();
-  const hints: ScanHints = {
-    ...(flags.unit === undefined ? {} : { unit: flags.unit }),
-    ...(flags.tail === undefined ? {} : { tail: flags.tail }),
-    ...(flags.right === undefined ? {} : { right: flags.right }),
-    ...(flags.up === undefined ? {} : { up: flags.up }),
-    landmarks: readLandmarks(flags.landmark ?? []),
-  };
-  const { measured, isDateOpen } = readMeasured(flags, today);
-  const record = readRecord(flags);
-  const proposal = proposeScan(raw, hints);
-  const open = [
-    // A document may go without landmarks: they are then proposed wherever it is used, and said to be.
-    ...proposal.toConfirm.filter((part) => !part.startsWith('landmarks.')),
-    ...(isDateOpen ? ['measured.on'] : []),
-  ];
-  const isAccepted = flags.acceptProposals === true;
-  const cleaning = cleanScan(raw.mesh, undefined, { unitMm: UNIT_MM[proposal.unit.value] }).steps;
-  const result = {
-    ...{ kind: 'scan' as const, proposal, cleaning, questions: [] },
-    toConfirm: isAccepted ? [] : open,
-  };
-  if (!isAccepted && open.length > 0) return { result, document: null, beside: null, warnings: raw.warnings };
-  const document = scanDocumentFromProposal(isAccepted ? proposal : givenOnly(proposal), {
-    name: flags.name ?? input.file.replace(/\.[^.]*$/, ''),
-    mesh: input.file,
-    measured,
-    ...(record === null ? {} : { record }),
-  });
-  const built = buildBack(document, { mesh: raw.mesh });
-  return { result, document, beside: input, warnings: [...raw.warnings, ...built.warnings] };
-}
-
-const UNIT_MM: Readonly<Record<ScanUnit, number>> = { mm: 1, cm: 10, m: 1000, in: 25.4 };
-
-/** The proposal with only those landmarks that a person marked. */
-function givenOnly(proposal: ScanProposal): ScanProposal {
-  const landmarks = Object.fromEntries(
-    Object.entries(proposal.landmarks).map(([name, part]) => [name, part.given ? part : { ...part, value: null }]),
-  );
-  return { ...proposal, landmarks: landmarks as ScanProposal['landmarks'] };
-}
-
-function bareCloud(): InputError {
-  return new InputError({
-    code: 'unsupported',
-    got: 'points without triangles',
-    expected: 'a surface of triangles',
-    remedy: 'Export the scan as a mesh from the program that took it',
-  });
 }
 
 /** The document and, in another folder than the scan's, a copy of the scan; an equal copy there is left as it is. */

@@ -34,7 +34,7 @@ interface Checked {
 /** `barwright check`: what a file is, its resolved values and remarks. */
 export async function check(name: string, io: Io): Promise<0> {
   const input = await readInput(io.folder, name, 'file', READ_LIMITS.maxBytes);
-  const checked: Checked = looksLikeJson(input) ? await checkJson(input) : checkMesh(input);
+  const checked: Checked = looksLikeJson(input) ? await checkJson(input) : await checkMesh(input);
   print(checked, input, io);
   printDocument(envelope(CHECK_RESULT_SCHEMA, [input, ...(checked.more ?? [])], checked.result, checked.warnings), io);
   return 0;
@@ -96,7 +96,7 @@ async function checkBack(json: unknown, input: InputFile): Promise<Checked> {
     return { result: { ...nothing('back', document), values }, warnings };
   }
   const mesh = await readInput('/', await besideDocument(input, document.mesh, 'mesh'), 'mesh', READ_LIMITS.maxBytes);
-  const checked = checkMesh(mesh);
+  const checked = await checkMesh(mesh);
   const { axes, unit, landmarks } = document;
   const missing = ['bladeEdgeLeft', 'bladeEdgeRight', 'withersTop', 'lowPoint', 'lastRib'].filter(
     (name) => !(name in landmarks),
@@ -136,6 +136,7 @@ function print({ result, warnings }: Checked, input: InputFile, io: Io): void {
       `  differs from its parent: ${d.side === 'both' ? '' : `${d.side} `}${d.key} ${show(d.parentValue)} -> ${show(d.value)} ${d.unit}\n`,
     );
   }
-  if (result.mesh !== null) io.stderr(tableText(Object.entries(result.mesh).map(([key, value]) => [key, show(value)])));
+  const facts = Object.entries(result.mesh ?? {}).filter(([, value]) => value !== null);
+  if (facts.length > 0) io.stderr(tableText(facts.map(([key, value]) => [key, show(value)])));
   for (const { sentence } of warnings) io.stderr(`Note: ${plainText(sentence)}\n`);
 }

@@ -6,7 +6,6 @@ import {
   parseJson,
   READ_LIMITS,
   readBack,
-  readMesh,
   readPattern,
   readSetup,
   SETUP_DEFAULTS,
@@ -14,6 +13,7 @@ import {
   type TriangleMesh,
 } from '@barwright/geometry';
 import { besideDocument, type InputFile, looksLikeJson, readInput } from '../files/input-file.ts';
+import { readMeshFile } from '../files/load-decoders.ts';
 
 /** A mesh that a scan document names, beside it. */
 export interface ScanMesh {
@@ -72,7 +72,7 @@ async function meshPath(json: unknown, input: InputFile): Promise<string | null>
 
 async function readScanMesh(path: string): Promise<ScanMesh> {
   const input = await readInput('/', path, 'mesh', READ_LIMITS.maxBytes);
-  const raw = readMesh(input.bytes, input.file);
+  const raw = await readMeshFile(input);
   return { input, mesh: raw.mesh, warnings: raw.warnings };
 }
 

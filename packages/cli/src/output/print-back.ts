@@ -13,9 +13,7 @@ export function printBack(result: BackResult, file: string, warnings: readonly W
     io.stderr(wrapText(plainText(`Question ${id}: ${question} ${evidence}.`), '  '));
     io.stderr(tableText(choices.map((choice) => [plainText(`  ${choice.id}`), plainText(choice.meaning)])));
   }
-  for (const { changed, sentence } of result.cleaning) {
-    if (changed > 0) io.stderr(wrapText(`Clean-up, not applied: ${sentence}`, '  '));
-  }
+  printCleaning(result, io);
   for (const { sentence } of warnings) io.stderr(wrapText(plainText(`Note: ${sentence}`), '  '));
   if (result.remeasure !== null) io.stderr(wrapText(result.remeasure.sentence, '  '));
   if (result.toConfirm.length > 0) {
@@ -25,14 +23,26 @@ export function printBack(result: BackResult, file: string, warnings: readonly W
   if (result.written.length > 0) io.stderr(`  Written: ${plainText(result.written.join(', '))}\n`);
 }
 
+/** What was applied is said with its counts and the largest motion; what was not, only where something was found. */
+function printCleaning({ cleaning }: BackResult, io: Io): void {
+  for (const { step, applied, changed, sentence } of cleaning) {
+    if (applied) io.stderr(wrapText(`Clean-up, ${step}: ${sentence}`, '  '));
+    else if (changed > 0) io.stderr(wrapText(`Clean-up, not applied (--clean ${step}): ${sentence}`, '  '));
+  }
+  if (!cleaning.some(({ applied }) => applied)) return;
+  const most = Math.max(...cleaning.map(({ largestMotionMm }) => largestMotionMm));
+  io.stderr(wrapText(`Clean-up: no point that stays moved by more than ${most.toPrecision(2)} mm.`, '  '));
+}
+
 function printProposal(proposal: ScanProposal, io: Io): void {
-  const { unit, up, tail, right, turn, midplane, landmarks } = proposal;
+  const { unit, up, tail, right, turn, mirrored, midplane, landmarks } = proposal;
   const parts: [string, Proposal<unknown>][] = [
     ['unit', unit],
     ['up', up],
     ['tail', tail],
     ['right', right],
     ['turn', turn],
+    ['mirrored', mirrored],
     ['midplane', midplane],
     ...Object.entries(landmarks),
   ];
@@ -50,6 +60,7 @@ function printProposal(proposal: ScanProposal, io: Io): void {
 function shown(value: unknown): string {
   if (value === null) return '-';
   if (typeof value === 'string') return value;
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (Array.isArray(value))
     return value.length === 9 ? 'a rotation' : value.map((n) => Number(n.toPrecision(5))).join(',');
   return 'a plane';

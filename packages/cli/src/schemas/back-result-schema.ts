@@ -23,17 +23,6 @@ const midplane = fields({
   leanDeg: number,
 });
 
-const proposal = fields({
-  unit: proposalOf(unit),
-  up: proposalOf(axis),
-  tail: proposalOf(axis),
-  right: proposalOf(axis),
-  turn: proposalOf(anyOf(list(number, 9), nothing)),
-  midplane: proposalOf(midplane),
-  landmarks: fields(Object.fromEntries(LANDMARK_NAMES.map((name) => [name, proposalOf(orNull(point))]))),
-  toConfirm: list(text),
-});
-
 const question = fields({
   id: text,
   question: text,
@@ -41,6 +30,19 @@ const question = fields({
   evidence: text,
   blocking: boolean,
   takesNumberMm: boolean,
+});
+
+const proposal = fields({
+  unit: proposalOf(unit),
+  up: proposalOf(axis),
+  tail: proposalOf(axis),
+  right: proposalOf(axis),
+  turn: proposalOf(anyOf(list(number, 9), nothing)),
+  mirrored: proposalOf(boolean),
+  midplane: proposalOf(midplane),
+  landmarks: fields(Object.fromEntries(LANDMARK_NAMES.map((name) => [name, proposalOf(orNull(point))]))),
+  questions: list(question),
+  toConfirm: list(text),
 });
 
 const byHand = fields({
@@ -60,7 +62,9 @@ const byHand = fields({
 export const backResultSchema: JsonSchema = fields({
   kind: oneOf('scan', 'tracings', 'by hand'),
   proposal: orNull(proposal),
-  cleaning: list(fields({ step: oneOf(...CLEAN_STEPS), changed: number, largestMotionMm: number, sentence: text })),
+  cleaning: list(
+    fields({ step: oneOf(...CLEAN_STEPS), changed: number, largestMotionMm: number, sentence: text, applied: boolean }),
+  ),
   questions: list(question),
   toConfirm: list(text),
   byHand: orNull(byHand),

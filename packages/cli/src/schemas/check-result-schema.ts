@@ -22,13 +22,15 @@ export const checkResultSchema: JsonSchema = fields({
   ),
   mesh: orNull(
     fields({
-      format: { enum: ['ply', 'stl', 'obj'] },
+      format: { enum: ['ply', 'stl', 'obj', 'glb', '3mf', 'xyz'] },
+      kind: { enum: ['mesh', 'points'] },
       vertices: number,
       triangles: number,
       hasColours: boolean,
       lowestCorner: corner,
       highestCorner: corner,
-      medianEdge: number,
+      medianEdge: orNull(number),
+      pointSpacing: orNull(number),
       boundaryEdges: number,
     }),
   ),

@@ -3,6 +3,8 @@ import { refuse } from './refuse.ts';
 
 export const GLB_REMEDY = 'Export the scan again as GLB, without compression or animation.';
 
+export const PACKED_REMEDY = 'Save it without mesh compression.';
+
 /** A list of objects of the document, empty when absent. */
 export function listOf(owner: JsonObject, key: string, place: string): readonly JsonObject[] {
   const list = owner[key];

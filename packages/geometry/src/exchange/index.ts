@@ -1,3 +1,5 @@
+export { type DracoModule, dracoDecoder } from './draco-decoder.ts';
+export { type GlbDecoders, type GlbPacking, packedFormats, type UnpackedMesh } from './glb-decoders.ts';
 export { MAX_COORDINATE, type MeshFormat, type RawMesh, READ_LIMITS, type ReadLimits } from './raw-mesh.ts';
 export { read3mf } from './read-3mf.ts';
 export { readGlb } from './read-glb.ts';

@@ -195,7 +195,7 @@ const REFUSED: readonly [name: string, content: Json | Uint8Array, code: InputEr
   ['data: address', { buffers: [{ byteLength: 92, uri: 'data:application/octet-stream;base64,AA==' }] }, 'unsupported'],
   ['Draco', { extensionsRequired: ['KHR_draco_mesh_compression'] }, 'unsupported'],
   ['meshopt', { extensionsRequired: ['EXT_meshopt_compression'] }, 'unsupported'],
-  ['quantized', { extensionsRequired: ['KHR_mesh_quantization'] }, 'unsupported'],
+  ['an unknown extension', { extensionsRequired: ['EXT_mesh_gpu_instancing'] }, 'unsupported'],
   ['4 billion vertices', accessors(0, { count: 4_000_000_000 }), 'too-large'],
   ['50 million vertices', accessors(0, { count: 50_000_000 }), 'truncated'],
   ['50 million vertices that nothing stands behind', unbacked(50_000_000), 'too-large'],

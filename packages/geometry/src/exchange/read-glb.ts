@@ -1,7 +1,8 @@
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import { GlbAccessors } from './glb-accessors.ts';
 import { type JsonObject, openGlb } from './glb-container.ts';
-import { entryAt, GLB_REMEDY, listOf, objectAt, wholeAt } from './glb-fields.ts';
+import { type GlbDecoders, PACKING_OF } from './glb-decoders.ts';
+import { entryAt, GLB_REMEDY, listOf, objectAt, PACKED_REMEDY, wholeAt } from './glb-fields.ts';
 import { placeNodes } from './glb-nodes.ts';
 import { type Instance, mergeInstances } from './merge-instances.ts';
 import { precisionWarnings } from './precision-warnings.ts';
@@ -12,24 +13,30 @@ const POINTS = 0;
 const TRIANGLES = 4;
 const STRIP = 5;
 const FAN = 6;
-const COMPRESSED = ['KHR_draco_mesh_compression', 'EXT_meshopt_compression', 'KHR_meshopt_compression'];
+const DRACO = 'KHR_draco_mesh_compression';
 /** Extensions that change how a surface looks, not where it is. */
 const LOOKS = /^(KHR_(materials|texture|lights|xmp)_|EXT_(texture|lights)_)/;
 
 /**
  * Reads a binary glTF 2.0 file (ISO/IEC 12113:2022, from memory): float positions, indices of 1, 2 or 4 bytes or none, sparse
  * positions, triangles, strips and fans, or points alone; nodes placed, all scenes and meshes joined. Colours are not read.
- * Its own BIN chunk is all that is read: nothing compressed, no other file, no data: address.
+ * Its own BIN chunk is all that is read, no other file, no data: address. Draco and meshopt are unpacked by the decoders handed in
+ * (packedFormats says which are needed); quantised positions are read when the file says so.
  * @returns metres with +y up, as the format states.
  * @throws InputError for anything damaged, looped, promised but absent, not finite, or over the limits.
  */
-export function readGlb(bytes: Uint8Array, fileName: string, limits: ReadLimits = READ_LIMITS): RawMesh {
+export function readGlb(
+  bytes: Uint8Array,
+  fileName: string,
+  limits: ReadLimits = READ_LIMITS,
+  decoders: GlbDecoders = {},
+): RawMesh {
   return namingFile(fileName, () => {
     checkSize(bytes, limits);
     const parts = openGlb(bytes);
-    checkAsset(parts.json);
+    checkAsset(parts.json, decoders);
     const warnings = [...parts.warnings];
-    const instances = placeMeshes(parts.json, new GlbAccessors(parts, limits), warnings);
+    const instances = placeMeshes(parts.json, new GlbAccessors(parts, limits, decoders), warnings);
     const faces = instances.filter(({ mesh }) => mesh.triangles.length > 0);
     if (instances.length === 0) refuse('empty', 'scenes', 'no meshes', 'a scene that shows a mesh', GLB_REMEDY);
     if (faces.length > 0 && faces.length < instances.length)
@@ -41,7 +48,7 @@ export function readGlb(bytes: Uint8Array, fileName: string, limits: ReadLimits 
   });
 }
 
-function checkAsset(json: JsonObject): void {
+function checkAsset(json: JsonObject, decoders: GlbDecoders): void {
   const version = objectAt(json.asset, 'asset').version;
   if (typeof version !== 'string' || !/^2\.\d/.test(version)) {
     refuse('unsupported', 'asset.version', version, 'glTF 2', 'Export it as glTF 2.0 GLB.');
@@ -49,10 +56,10 @@ function checkAsset(json: JsonObject): void {
   const required = json.extensionsRequired ?? [];
   if (!Array.isArray(required)) refuse('wrong-type', 'extensionsRequired', required, 'a list of names', GLB_REMEDY);
   for (const name of required as unknown[]) {
-    if (typeof name === 'string' && LOOKS.test(name)) continue;
-    const remedy = COMPRESSED.includes(name as string)
-      ? 'Save it without mesh compression.'
-      : 'Save it without that extension.';
+    if (name === 'KHR_mesh_quantization' || (typeof name === 'string' && LOOKS.test(name))) continue;
+    const packing = typeof name === 'string' && Object.hasOwn(PACKING_OF, name) ? PACKING_OF[name] : undefined;
+    if (packing !== undefined && decoders[packing] !== undefined) continue;
+    const remedy = packing === undefined ? 'Save it without that extension.' : PACKED_REMEDY;
     refuse('unsupported', 'extensionsRequired', name, 'a file that needs no such extension', remedy);
   }
 }
@@ -92,6 +99,8 @@ function readParts(mesh: JsonObject, place: string, accessors: GlbAccessors, war
 }
 
 function readPrimitive(primitive: JsonObject, mode: number, place: string, accessors: GlbAccessors): TriangleMesh {
+  const packed = packedAs(primitive, accessors, place);
+  if (packed !== null) return unpacked(packed, primitive, mode, place, accessors);
   const positions = accessors.positions(objectAt(primitive.attributes, place), 'POSITION', `${place} POSITION`);
   const vertices = positions.length / 3;
   if (mode === POINTS) return { positions, triangles: new Uint32Array(0) };
@@ -106,6 +115,27 @@ function readPrimitive(primitive: JsonObject, mode: number, place: string, acces
   const triangles = mode === TRIANGLES ? indices : unrolled(indices, mode);
   if (triangles.length === 0) refuse('empty', place, '0 triangles', 'at least one triangle', GLB_REMEDY);
   return { positions, triangles };
+}
+
+/** The primitive's Draco form, when it has one and it can be unpacked; else its plain accessors are read. */
+function packedAs(primitive: JsonObject, accessors: GlbAccessors, place: string): JsonObject | null {
+  if (primitive.extensions === undefined || !accessors.unpacksDraco) return null;
+  const extensions = objectAt(primitive.extensions, `${place} extensions`);
+  return Object.hasOwn(extensions, DRACO) ? objectAt(extensions[DRACO], `${place} ${DRACO}`) : null;
+}
+
+function unpacked(
+  packed: JsonObject,
+  primitive: JsonObject,
+  mode: number,
+  place: string,
+  accessors: GlbAccessors,
+): TriangleMesh {
+  if (mode !== TRIANGLES) refuse('unsupported', place, `Draco in mode ${mode}`, 'packed triangles', PACKED_REMEDY);
+  const positionId = wholeAt(objectAt(packed.attributes, `${place} Draco attributes`), 'POSITION', place);
+  const vertices = accessors.count(objectAt(primitive.attributes, place), 'POSITION', 'VEC3', `${place} POSITION`);
+  const corners = accessors.count(primitive, 'indices', 'SCALAR', `${place} indices`);
+  return accessors.draco(packed, { positionId, vertices, corners }, place);
 }
 
 /**

@@ -1,4 +1,5 @@
 import { decodeAscii } from './ascii-bytes.ts';
+import type { GlbDecoders } from './glb-decoders.ts';
 import type { MeshFormat, RawMesh, ReadLimits } from './raw-mesh.ts';
 import { READ_LIMITS } from './raw-mesh.ts';
 import { read3mf } from './read-3mf.ts';
@@ -33,16 +34,22 @@ const FOREIGN: readonly (readonly [string, string])[] = [
 /**
  * Reads a mesh file or point cloud of any format that we know. The content says which; the name's ending is asked only when the
  * content doesn't, and a wrong ending gives a warning.
+ * @param decoders for packed GLB files, those that packedFormats names
  * @returns coordinates as in the file, its own unit and axes; for `kind` 'points' a surface has yet to be made of them.
  * @throws InputError naming the file, the place in it, what was found and what to do.
  */
-export function readMesh(bytes: Uint8Array, fileName: string, limits: ReadLimits = READ_LIMITS): RawMesh {
+export function readMesh(
+  bytes: Uint8Array,
+  fileName: string,
+  limits: ReadLimits = READ_LIMITS,
+  decoders: GlbDecoders = {},
+): RawMesh {
   const ending = endingOf(fileName);
   const format = namingFile(fileName, () => {
     checkSize(bytes, limits);
     return detectFormat(bytes) ?? ending ?? refuseUnknown(bytes);
   });
-  const raw = READERS[format](bytes, fileName, limits);
+  const raw = READERS[format](bytes, fileName, limits, decoders);
   if (ending === format) return raw;
   const said = ending === null ? 'does not say so' : `says ${ending.toUpperCase()}`;
   const warning = `${bareName(fileName)} was read as ${format.toUpperCase()} by its content; its name ${said}.`;
