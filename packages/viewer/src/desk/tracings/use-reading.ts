@@ -3,6 +3,7 @@ import { useEffect, useState } from 'react';
 import { todayIso } from '../../look/today.ts';
 import { deskLine } from '../desk-line.ts';
 import { measuredOf, type RecordDraft, recordOf, startRecord } from '../record-draft.ts';
+import { unlessStopped } from './use-tracings-layout.ts';
 
 export type TracingsSource = { readonly bytes: Uint8Array } | { readonly json: unknown };
 
@@ -26,10 +27,11 @@ export function useReading(fileName: string, source: TracingsSource): Reading {
   const [reading, setReading] = useState<Reading>({ start: null, warnings: [], refusal: null });
   useEffect(() => {
     let isGone = false;
-    read(fileName, source).then(
-      (found) => isGone || setReading(found),
-      () => undefined,
-    );
+    read(fileName, source)
+      .then((found) => {
+        if (!isGone) setReading(found);
+      })
+      .catch(unlessStopped);
     return () => {
       isGone = true;
     };

@@ -1,5 +1,6 @@
 import type { InputErrorDetails, TracingsBackDocument } from '@barwright/geometry';
 import { useEffect, useState } from 'react';
+import { Interrupted } from '../../worker/worker-line.ts';
 import { deskLine } from '../desk-line.ts';
 import type { Look } from './Questions.tsx';
 import { withAnswer } from './question-place.ts';
@@ -13,6 +14,11 @@ interface LaidOut {
 }
 
 const NOTHING: LaidOut = { of: null, layout: null, outcome: null, refusal: null };
+
+/** A worker that was stopped meanwhile answers nobody; anything else is a fault. */
+export function unlessStopped(error: unknown): void {
+  if (!(error instanceof Interrupted)) throw error;
+}
 
 const withUncertainty = (document: TracingsBackDocument, mm: number): TracingsBackDocument =>
   mm >= 0 && mm <= 50 ? { ...document, measured: { ...document.measured, uncertaintyMm: mm } } : document;
@@ -39,8 +45,7 @@ export function useTracingsLayout(document: TracingsBackDocument, uncertaintyMm:
         refusal: tried.ok ? null : tried.error,
       });
     };
-    // A worker that was stopped meanwhile answers nobody.
-    work().catch(() => undefined);
+    work().catch(unlessStopped);
     return () => {
       isGone = true;
     };
@@ -64,12 +69,10 @@ export function usePreview(
     const sent = withUncertainty(withAnswer(document, id, choice), uncertaintyMm);
     deskLine()
       .ask((service) => service.layOutTracings(sent))
-      .then(
-        (answer) => {
-          if (!isGone && answer.ok) setShown({ key: `${id} ${choice}`, layout: answer.value });
-        },
-        () => undefined,
-      );
+      .then((answer) => {
+        if (!isGone && answer.ok) setShown({ key: `${id} ${choice}`, layout: answer.value });
+      })
+      .catch(unlessStopped);
     return () => {
       isGone = true;
     };

@@ -3,7 +3,7 @@ import { useMemo, useRef, useState } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { DEMO_BACKS, demoBack } from '../../files/demos.ts';
 import { todayIso } from '../../look/today.ts';
-import { openBack, useDocument, useView } from '../../state/index.ts';
+import { type OpenedBack, openBack, useDocument, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
 import { useHistory } from '../tracings/use-history.ts';
 import { ChangeMap, ChangeTable, MeasuredWords } from './Changes.tsx';
@@ -176,18 +176,31 @@ function emptyWords(
     : 'Nothing yet.';
 }
 
-/** Bench, demo shelf and opened files. Ids stay with their backs, so that the worker finds them built. */
+const keys = new WeakMap<OpenedBack, string>();
+let lastKey = 0;
+
+/** The same for the same opened back, so that the worker finds it built, and never another's. */
+function keyOf(back: OpenedBack): string {
+  const known = keys.get(back);
+  if (known !== undefined) return known;
+  lastKey += 1;
+  const key = `opened ${lastKey}`;
+  keys.set(back, key);
+  return key;
+}
+
+/** Bench, demo shelf and opened files. */
 function useShelf() {
   const bench = useDocument((documents) => documents.back);
   const [opened, setOpened] = useState<readonly ListedBack[]>([]);
   const [problems, setProblems] = useState<readonly InputErrorDetails[]>([]);
   const list = useMemo<readonly ListedBack[]>(
     () => [
-      { id: ON_BENCH, back: bench },
+      { id: ON_BENCH, key: keyOf(bench), back: bench },
       ...opened,
       ...DEMO_BACKS.flatMap(({ id }) => {
         const back = demoBack(id);
-        return back === null ? [] : [{ id: `demo ${id}`, back }];
+        return back === null ? [] : [{ id: `demo ${id}`, key: `demo ${id}`, back }];
       }),
     ],
     [bench, opened],
@@ -197,7 +210,11 @@ function useShelf() {
     setProblems(read.refused);
     setOpened((now) => [
       ...now,
-      ...read.backs.map(({ fileName, back }, i) => ({ id: `file ${now.length + i} ${fileName}`, back })),
+      ...read.backs.map(({ fileName, back }, i) => ({
+        id: `file ${now.length + i} ${fileName}`,
+        key: keyOf(back),
+        back,
+      })),
     ]);
   };
   return { list, problems, open };

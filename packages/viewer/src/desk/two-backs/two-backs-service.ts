@@ -19,9 +19,10 @@ import type { OpenedBack } from '../../state/documents.ts';
 /** One sixth of the back. */
 export type Sixth = `${'left' | 'right'} ${'front' | 'middle' | 'rear'}`;
 
-/** A back as the desk lists it; the same id is the same back. */
+/** A back as the desk lists it: `id` is its place in the list, `key` the same for the same back only. */
 export interface ListedBack {
   readonly id: string;
+  readonly key: string;
   readonly back: OpenedBack;
 }
 
@@ -88,7 +89,7 @@ export const twoBacksService = {
   compareTwoBacks(before: ListedBack, after: ListedBack, wish: ComparisonWish): TwoBacksView {
     const [a, b] = [build(before), build(after)];
     const endXMm = Math.min(a.back.landmarks.lastRib[0], b.back.landmarks.lastRib[0]);
-    const key = JSON.stringify([before.id, after.id, wish.leaveOut]);
+    const key = JSON.stringify([before.key, after.key, wish.leaveOut]);
     if (last?.key !== key) {
       const keepOut = wish.leaveOut.map((sixth) => rectangleOf(sixth, endXMm));
       last = {
@@ -121,13 +122,13 @@ export const twoBacksService = {
   },
 };
 
-function build({ id, back }: ListedBack): Built {
-  const known = built.get(id);
+function build({ key, back }: ListedBack): Built {
+  const known = built.get(key);
   if (known !== undefined) return known;
   const document = readBack(back.json, back.name);
   const mesh = back.mesh === null ? null : readMesh(back.mesh.bytes, back.mesh.fileName).mesh;
   const made = { document, back: buildBack(document, mesh === null ? {} : { mesh }) };
-  built.set(id, made);
+  built.set(key, made);
   const [oldest] = built.keys();
   if (built.size > MOST_HELD && oldest !== undefined) built.delete(oldest);
   return made;

@@ -38,8 +38,8 @@ export function useComparison(
       })
       .catch((error: unknown) => {
         if (isGone) return;
-        if (error instanceof Interrupted) setShown((now) => ({ ...now, state: 'stopped' }));
-        else throw error;
+        setShown((now) => ({ ...now, state: 'stopped' }));
+        if (!(error instanceof Interrupted)) throw error;
       });
     return () => {
       isGone = true;
