@@ -19,7 +19,7 @@ export function CurveFigure({ points, levelMm, label }: CurveFigureProps) {
   const x1 = up(Math.max(...points.map(([x]) => x)) + MARGIN_MM);
   const y0 = down(Math.min(...heights) - MARGIN_MM);
   const y1 = up(Math.max(...heights) + MARGIN_MM);
-  const text = Math.max(x1 - x0, y1 - y0) / 42;
+  const text = Math.max(x1 - x0, y1 - y0) / 36;
   const columns = steps(x0, x1);
   const rows = steps(y0, y1);
   const namedEvery = x1 - x0 > 700 ? 2 * BOLD_MM : BOLD_MM;

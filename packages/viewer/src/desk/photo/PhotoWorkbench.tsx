@@ -1,7 +1,7 @@
 import { type ReactNode, useRef } from 'react';
 import { Collected } from './Collected.tsx';
 import { DeskOut } from './DeskOut.tsx';
-import { findAgain } from './keep-reading.ts';
+import { drawToPen, findAgain } from './keep-reading.ts';
 import { LineFields } from './LineFields.tsx';
 import { LinePart } from './LinePart.tsx';
 import { PhotoMarks } from './PhotoMarks.tsx';
@@ -24,7 +24,9 @@ export function PhotoWorkbench({ photo, work, tabs }: PhotoWorkbenchProps) {
   const middle = useRef<Px>([photo.widthPx / 2, photo.heightPx / 2]);
   const add = (at: Px, reachPx: number): void => {
     if (line === null) return;
-    editLine(line.id, (it) => ({ ...it, points: withPoint(it.points, inside(photo, at), reachPx).points }));
+    const place = inside(photo, at);
+    editLine(line.id, (it) => ({ ...it, points: withPoint(it.points, place, reachPx).points }));
+    if (line.isSnapped) void drawToPen(photo.id, line.id, place, reachPx);
   };
   const putMark = (name: string): void =>
     editPhoto(photo.id, (it) => ({ ...it, byHand: { ...it.byHand, [name]: middle.current } }));

@@ -4,7 +4,7 @@ import { heightMm, stationMm } from './line-fields.ts';
 import { type AskedLine, answerStore, isSameAsked, samePlane } from './photo-answers.ts';
 import type { LineRequest, SheetFound } from './photo-service.ts';
 import { photoDesk } from './photo-store.ts';
-import { changePhoto, type Line, type Photo, type PhotoWork, partsOf } from './photo-work.ts';
+import { changeLine, changePhoto, type Line, type Photo, type PhotoWork, type Px, partsOf } from './photo-work.ts';
 import { type Asked, askAbout, bitmapOf } from './pixel-shelf.ts';
 import { planeRequest } from './plane-request.ts';
 
@@ -24,6 +24,17 @@ export async function findAgain(photoId: number): Promise<void> {
   foundBy.delete(photoId);
   photoDesk.change((work) => changePhoto(work, photoId, (it) => ({ ...it, found: null, byHand: {} })));
   await pump();
+}
+
+/** Draws a point that was just clicked to the pen line near it; part of the same step of undo. */
+export async function drawToPen(photoId: number, lineId: number, at: Px, reachPx: number): Promise<void> {
+  const answer = await asked(photoId, (service) => service.findPen(photoId, at, reachPx));
+  if (!answer.ok) return;
+  photoDesk.amend((work) =>
+    changeLine(work, lineId, (line) =>
+      line.points.includes(at) ? { ...line, points: line.points.map((p) => (p === at ? answer.value : p)) } : line,
+    ),
+  );
 }
 
 /** One thing at a time, the latest state first: what was overtaken meanwhile is never asked. */

@@ -116,6 +116,28 @@ describe('lines of a photo by the sheet’s own marks (seeds 1 and 2)', () => {
     expect(() => photoService.readPaper({ ...plane, byHand: { [names[0]!]: [1, 2] } })).toThrow(/three marks or more/);
   });
 
+  it('a click beside the pen is drawn to it, a click on bare paper stays', () => {
+    for (const k of [30, 75, 140, 200]) {
+      const on = seenAt(cameras[0]!, curve[k]!);
+      for (const [dx, dy] of [
+        [3, -8],
+        [-6, 7],
+        [0, 9],
+      ] as const) {
+        const drawn = photoService.findPen(1, [on[0] + dx, on[1] + dy], 12);
+        const away = Math.min(
+          ...curve.map((place) => {
+            const p = seenAt(cameras[0]!, place);
+            return Math.hypot(p[0] - drawn[0], p[1] - drawn[1]);
+          }),
+        );
+        expect(away).toBeLessThan(3);
+      }
+      const bare: Px = [on[0], on[1] + 60];
+      expect(photoService.findPen(1, bare, 12)).toEqual(bare);
+    }
+  });
+
   it('where no pen line is, that is said', () => {
     const beside = whole.points.map(([x, y]): Px => [x, y + 90]);
     const read = photoService.readLine(request([{ ...whole, points: beside.slice(0, 2) }], {}));

@@ -12,6 +12,7 @@ import {
   tracingFromPhoto,
 } from '@barwright/geometry';
 import { curveOnHorse, lengthOf } from './curve-on-horse.ts';
+import { nearestPen } from './nearest-pen.ts';
 import type { LineRead, PaperRead } from './photo-answers.ts';
 import type { Line, Px } from './photo-work.ts';
 import { type PlaneRequest, planeFor } from './plane-for.ts';
@@ -61,6 +62,9 @@ export const photoService = {
     const search = findSheetMarks(photoOf(photoId).light);
     return { found: search.marks.length === 0 ? null : foundOf(search), reason: search.reason };
   },
+
+  /** Where the pen line is near a click. */
+  findPen: (photoId: number, at: Px, reachPx: number): Px => nearestPen(photoOf(photoId).ink, at, reachPx),
 
   /** Where the paper lies in a photo. @throws InputError where that can't be told */
   readPaper(request: PlaneRequest): PaperRead {
