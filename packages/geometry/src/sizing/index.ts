@@ -1,3 +1,14 @@
+export {
+  BAND_FIGURES,
+  type Band,
+  type BandFigure,
+  type HowSure,
+  type HowSureOptions,
+  howSure,
+  quantile,
+  type SureFinding,
+} from './how-sure.ts';
+export { type DrawnError, drawError, ERROR_SOURCES, type ErrorSource, SIGMAS_STATED } from './measuring-error.ts';
 export { type Rider, type RiderDocument, readRider, riderJsonSchema, riderSchema } from './rider-schema.ts';
 export { SEAT_TABLE, SEAT_TABLE_SOURCE, type SeatRange, type SeatRow, seatRange } from './seat-range.ts';
 export {
@@ -19,3 +30,4 @@ export {
 } from './size-cell.ts';
 export { NEAR_RATIO, type SizeInput, type SizeResult, type SizeRow, sizeShelf } from './size-shelf.ts';
 export { heldPressureKPa, TIME_CURVE_CAUTION } from './time-curve.ts';
+export { treeAgainst } from './tree-against.ts';
