@@ -8,6 +8,7 @@ import {
   settleUnit,
   type TracingUnit,
 } from './tracings-curves.ts';
+import { refuseFarHeights, refuseGiantStations } from './tracings-extent.ts';
 import { settleHeights } from './tracings-lengthwise.ts';
 import { createAnswerSheet, type TracingQuestion } from './tracings-questions.ts';
 import type { TracingsBackDocument } from './tracings-schema.ts';
@@ -42,7 +43,10 @@ export function prepareTracings(doc: TracingsBackDocument): PreparedTracings {
   if (sheet.open.length > 0) return { ...nothing, questions: sheet.open };
   const curves: CrossCurve[] = crossCurves(doc, unit, sheet, warnings);
   const lengthwise = lengthwiseCurves(doc, unit);
-  const sided = settleSides(gatherStations(curves, sheet, warnings), midlineOf(doc, unit), sheet);
+  const gathered = gatherStations(curves, sheet, warnings);
+  refuseGiantStations(gathered);
+  const sided = settleSides(gathered, midlineOf(doc, unit), sheet);
+  refuseFarHeights(gathered, lengthwise);
   const stations = settleHeights(sided, lengthwise, sheet);
   const unused = sheet.unused();
   if (unused.length > 0) {

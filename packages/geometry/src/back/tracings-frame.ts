@@ -5,6 +5,7 @@ import { type GivenLandmarks, type LandmarkName, PROPOSAL_DEFAULTS } from './sca
 import type { SurfaceJet } from './section-height.ts';
 import type { TracingUnit } from './tracings-curves.ts';
 import { turnOf } from './tracings-curves.ts';
+import { refuseFarLandmarks } from './tracings-extent.ts';
 import type { Loft } from './tracings-loft.ts';
 import type { TracingsBackDocument } from './tracings-schema.ts';
 
@@ -15,13 +16,14 @@ const WITHERS_SHARE = 0.4;
 /**
  * Horse frame of DESIGN 1 for a loft. What isn't marked is proposed: topline points on the tracings' own midline (y = 0),
  * blade edges at x = 0 where the stations were measured from there.
- * @throws InputError as findScanFrame
+ * @throws InputError as findScanFrame, 'out-of-range' for a landmark far off the tracings
  */
 export function tracingsFrame(doc: TracingsBackDocument, unit: TracingUnit, loft: Loft, bearingYMm: number): ScanFrame {
   const turn = turnOf(doc, unit);
   const marked: GivenLandmarks = Object.fromEntries(
     Object.entries(doc.landmarks ?? {}).flatMap(([name, p]) => (p === undefined ? [] : [[name, turnPoint(turn, p)]])),
   );
+  refuseFarLandmarks(marked, loft);
   const heightAt = (x: number, y: number): number => loft.row(x)(y);
   const filled: GivenLandmarks = { ...proposeTopline(loft, marked), ...marked };
   const stationed = doc.curves.some(
