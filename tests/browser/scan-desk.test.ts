@@ -62,6 +62,16 @@ async function settled(page: Page): Promise<void> {
   await expect.poll(() => desk(page).locator('progress').count(), SOON).toBe(0);
 }
 
+const MARK_SAYS = {
+  bladeEdgeLeft: 'Blade edge, left',
+  bladeEdgeRight: 'Blade edge, right',
+  withersTop: 'Withers top',
+  lowPoint: 'Low point',
+  lastRib: 'Last rib',
+} as const;
+
+const ORDER_OF_TOUCH = Object.keys(MARK_SAYS) as Name[];
+
 type Name = (typeof NAMES)[number];
 type Point = readonly [number, number, number];
 
@@ -81,8 +91,21 @@ async function placeOf(page: Page, p: Point): Promise<{ x: number; y: number }> 
   return { x: box.x + (box.width * (x! / w! + 1)) / 2, y: box.y + (box.height * (1 - y! / w!)) / 2 };
 }
 
-async function clickAt(page: Page, p: Point): Promise<void> {
-  await page.waitForTimeout(150);
+const eyeOf = async (page: Page): Promise<string> => (await page.locator('.scan-pins').getAttribute('data-eye')) ?? '';
+
+/** Waits until the picture has come to rest, as an eye does: after a turn of the view, on another one than before. */
+async function stillEye(page: Page, than = ''): Promise<void> {
+  await settled(page);
+  await expect.poll(() => eyeOf(page), SOON).not.toBe(than);
+  for (let before = '', still = 0; still < 5; await page.waitForTimeout(120)) {
+    const now = await eyeOf(page);
+    still = now === before && now !== '' ? still + 1 : 0;
+    before = now;
+  }
+}
+
+async function clickAt(page: Page, p: Point, than = ''): Promise<void> {
+  await stillEye(page, than);
   const { x, y } = await placeOf(page, p);
   await page.mouse.click(x, y);
 }
@@ -126,10 +149,13 @@ describe('a newcomer drops a scan', () => {
       );
       await act(button(page, 'All as proposed').click());
       await act(button(page, 'Touch all five, one after the other').click());
-      for (const name of NAMES) {
-        await desk(page).locator('.scan-prompt').waitFor();
+      let eye = '';
+      for (const name of ORDER_OF_TOUCH) {
+        await desk(page).locator('.scan-prompt', { hasText: MARK_SAYS[name] }).waitFor();
         if (name === 'bladeEdgeRight') await shot(page, 'wide-touching');
-        await act(clickAt(page, truth[name]));
+        await act(clickAt(page, truth[name], eye));
+        eye = await eyeOf(page);
+        await expect.poll(() => desk(page).locator('.scan-prompt', { hasText: MARK_SAYS[name] }).count(), SOON).toBe(0);
       }
       await settled(page);
       await expect(desk(page).getByText('Landmarks: 5 touched, 0 as proposed').count()).resolves.toBe(1);
@@ -180,7 +206,7 @@ describe('a newcomer drops a scan', () => {
       await page.waitForTimeout(300);
       await shot(page, 'phone-touching');
       await page.keyboard.press('Escape');
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+      expect(await desk(page).evaluate((at) => at.scrollWidth)).toBeLessThanOrEqual(390);
       await button(page, 'Set the tree on this back').click();
       await readingDone(page);
       expect(await horseOnBench(page)).toBe('Grey mare');
@@ -260,7 +286,7 @@ describe('what was proposed is changed', () => {
       await button(page, '↶ Undo a choice').click();
       await settled(page);
       expect(awayMm(await pinAt(page, 'Low point'), dragged)).toBeLessThan(0.01);
-      const row = desk(page).locator('.scan-marks > li', { hasText: 'Low point' });
+      const row = desk(page).locator('.scan-marks > li', { has: page.getByRole('heading', { name: 'Low point' }) });
       await row.locator('summary').click();
       await row.getByLabel('x', { exact: true }).fill('nonsense');
       await row.getByRole('button', { name: 'Set', exact: true }).click();

@@ -111,7 +111,8 @@ export function ScanLook(props: ScanLookProps) {
           <div className="scan-prompt" role="status">
             <span>
               {props.hasMissed ? 'That was beside the scan. Touch it on the scan' : 'Touch it on the scan'}:{' '}
-              <strong>{MARK_TEXTS[armed].name}</strong>. {MARK_TEXTS[armed].where}
+              <strong>{MARK_TEXTS[armed].name}</strong>
+              <span className="scan-prompt-where">. {MARK_TEXTS[armed].where}</span>
             </span>
             <button type="button" onClick={props.onDisarm}>
               Leave as proposed

@@ -284,8 +284,8 @@ function Tip({ at, turn, colour }: { at: Point; turn: Point; colour: string }) {
 function crossLabels({ min, max }: Box, frame: HorseFrame, k: number, words: readonly string[]): Label[] {
   const barLength = k * barLengthMm(frame);
   const places: Point[] = [
-    [min[0] - 12, min[1], 0],
-    [max[0] + 12, min[1], 0],
+    [min[0], min[1] - 16, 0],
+    [max[0] - 16, min[1] - 16, 0],
     [min[0], max[1] + 12, 0],
     [min[0], min[1], max[2] + OVER + 12],
     [max[0] - barLength - AIR, min[1] + AIR / 3 - 14, 0],
