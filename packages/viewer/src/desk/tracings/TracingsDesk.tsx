@@ -1,5 +1,5 @@
 import { type InputErrorDetails, type TracingsBackDocument, withoutOwner } from '@barwright/geometry';
-import { useState } from 'react';
+import { type RefObject, useEffect, useRef, useState } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
 import { Figure } from '../../look/Figure.tsx';
@@ -49,6 +49,8 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
   const { layout, outcome, refusal, isStale } = useTracingsLayout(document, uncertaintyMm, isUnitGiven);
   const [looked, setLook] = useState<Look | null>(null);
   const look = currentLook(looked, layout);
+  const drawing = useRef<HTMLElement>(null);
+  useInSight(drawing, looked?.question.id ?? null);
   const preview = usePreview(document, uncertaintyMm, look);
   const change = (next: Partial<Tracings>, about?: string): void => history.change({ ...history.now, ...next }, about);
   const edit = (next: TracingsBackDocument): void => change({ document: next });
@@ -60,6 +62,7 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
   return (
     <div className="desk-halves tracing-halves">
       <section
+        ref={drawing}
         className={isStale ? 'desk-look tracing-look stale' : 'desk-look tracing-look'}
         aria-label="Drawing"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and has to by keys too
@@ -152,6 +155,17 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
       </section>
     </div>
   );
+}
+
+/** Brings what the question is about into sight, within the drawing alone. */
+function useInSight(drawing: RefObject<HTMLElement | null>, question: string | null): void {
+  useEffect(() => {
+    const panel = question === null ? null : drawing.current?.querySelector('.tracing-panel.asked');
+    if (!panel || drawing.current === null) return;
+    const [of, within] = [panel.getBoundingClientRect(), drawing.current.getBoundingClientRect()];
+    if (of.top >= within.top && of.bottom <= within.bottom) return;
+    drawing.current.scrollBy({ top: of.top - within.top - 8 });
+  }, [drawing, question]);
 }
 
 const NOBODY: ReadonlySet<string> = new Set();
