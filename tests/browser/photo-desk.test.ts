@@ -283,7 +283,8 @@ describe.each([
       await settled(page);
       const length = async (): Promise<string> => plainText(await lineOf(page).locator('.photo-length').textContent());
       const truth = curve.slice(1).reduce((sum, p, i) => sum + Math.hypot(p[0] - curve[i]![0], p[1] - curve[i]![1]), 0);
-      expect(Math.abs(Number.parseFloat(await length()) - truth)).toBeLessThan(3);
+      // The cross moves by 4 screen pixels: on the phone that is 3 mm of paper.
+      expect(Math.abs(Number.parseFloat(await length()) - truth)).toBeLessThan(size.width < 800 ? 6 : 3);
       const before = await length();
       await points.last().focus();
       for (let i = 0; i < 3; i++) await page.keyboard.press('Shift+ArrowLeft');

@@ -4,9 +4,12 @@ import type { Px } from './photo-work.ts';
 /** A pen is darker than the paper about it by this share at least. Our own rule. */
 const LEAST_DARKER = 0.15;
 
+/** What counts as pen, as a share of the darkest place within reach: its ends and edges are not drawn inwards. */
+const PEN_SHARE = 0.7;
+
 /**
- * The pen line's place near a click, for fingers and for photos seen small: darkest against the paper within reach,
- * nearer places before farther ones. The click itself where nothing there is darker than paper.
+ * The pen line's place nearest to a click, for fingers and for photos seen small. The click itself where nothing within
+ * reach is darker than paper.
  */
 export function nearestPen(image: GreyImage, at: Px, reachPx: number): Px {
   const reach = Math.min(60, Math.max(1, Math.round(reachPx)));
@@ -20,13 +23,12 @@ export function nearestPen(image: GreyImage, at: Px, reachPx: number): Px {
   }
   if (seen.length === 0) return at;
   const paper = seen.map(({ grey }) => grey).sort((a, b) => a - b)[Math.floor(0.8 * seen.length)]!;
-  let best: { place: Px; worth: number } | null = null;
-  for (const { x, y, grey, far } of seen) {
-    const darker = paper > 0 ? (paper - grey) / paper : 0;
-    const worth = darker * (1 - far / (3 * reach));
-    if (darker >= LEAST_DARKER && (best === null || worth > best.worth)) best = { place: [x + 0.5, y + 0.5], worth };
-  }
-  return best?.place ?? at;
+  const darkerBy = (grey: number): number => (paper > 0 ? (paper - grey) / paper : 0);
+  const most = Math.max(...seen.map(({ grey }) => darkerBy(grey)));
+  if (most < LEAST_DARKER) return at;
+  const pen = seen.filter(({ grey }) => darkerBy(grey) >= PEN_SHARE * most);
+  const near = pen.reduce((a, b) => (b.far < a.far ? b : a));
+  return [near.x + 0.5, near.y + 0.5];
 }
 
 /** Mean of a pixel and its four neighbours. */
