@@ -153,7 +153,8 @@ describe('a newcomer drops a scan', () => {
       for (const name of ORDER_OF_TOUCH) {
         await desk(page).locator('.scan-prompt', { hasText: MARK_SAYS[name] }).waitFor();
         if (name === 'bladeEdgeRight') await shot(page, 'wide-touching');
-        await act(clickAt(page, truth[name], eye));
+        // The view turns for the two sides and back; for the last two it stays.
+        await act(clickAt(page, truth[name], name === 'lowPoint' || name === 'lastRib' ? '' : eye));
         eye = await eyeOf(page);
         await expect.poll(() => desk(page).locator('.scan-prompt', { hasText: MARK_SAYS[name] }).count(), SOON).toBe(0);
       }

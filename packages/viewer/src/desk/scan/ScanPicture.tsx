@@ -295,6 +295,8 @@ function crossLabels({ min, max }: Box, frame: HorseFrame, k: number, words: rea
 
 const place = new Vector3();
 const toEye = new Vector3();
+/** A ridge turns away on one side of it only: its pins are in sight. */
+const BEHIND = -0.3;
 
 /** Which way the surface looks at a point of it, in the picture: a back looks up. */
 function outwardAt(pin: Point, { rows }: HorseFrame, { centre, positions, normals }: DrawnMesh): Vector3 {
@@ -311,7 +313,7 @@ function outwardAt(pin: Point, { rows }: HorseFrame, { centre, positions, normal
   }
   const [x, y, z] = normals.subarray(at, at + 3) as unknown as [number, number, number];
   const turned = [0, 3, 6].map((r) => rows[r]! * x + rows[r + 1]! * y + rows[r + 2]! * z) as [number, number, number];
-  return new Vector3(...turned).multiplyScalar(turned[2] < 0 ? -1 : 1);
+  return new Vector3(...turned).normalize().multiplyScalar(turned[2] < 0 ? -1 : 1);
 }
 
 /** From the file's coordinates, less the drawing's centre, to the picture's -1..1: for whoever drives the page by program. */
@@ -343,7 +345,7 @@ function PinPlaces({
       if (button === undefined) return;
       const [x, y, z] = intoHorse(frame, drawn.centre, pin);
       place.set(k * x, k * y, k * z);
-      const isBehind = toEye.copy(camera.position).sub(place).dot(outward[i]!) < 0;
+      const isBehind = toEye.copy(camera.position).sub(place).normalize().dot(outward[i]!) < BEHIND;
       place.project(camera);
       const [left, top] = [((place.x + 1) / 2) * size.width, ((1 - place.y) / 2) * size.height];
       const isSeen = place.z < 1 && left > 0 && top > 0 && left < size.width && top < size.height;

@@ -1,5 +1,4 @@
 import type { ScanProposal } from '@barwright/geometry';
-import type { Choices } from './scan-choices.ts';
 
 export interface SidesQuestionProps {
   readonly questions: ScanProposal['questions'];
@@ -31,13 +30,4 @@ export function SidesQuestion({ questions, isMirrored, onMirror, onRound, onSwap
       </div>
     </div>
   );
-}
-
-/** Left and right blade edge under each other's names. */
-export function swapped({ bladeEdgeLeft, bladeEdgeRight, ...others }: Choices['marks']): Choices['marks'] {
-  return {
-    ...others,
-    ...(bladeEdgeRight === undefined ? {} : { bladeEdgeLeft: bladeEdgeRight }),
-    ...(bladeEdgeLeft === undefined ? {} : { bladeEdgeRight: bladeEdgeLeft }),
-  };
 }

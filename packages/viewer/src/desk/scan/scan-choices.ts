@@ -60,3 +60,12 @@ export function withMark(marks: Choices['marks'], name: MarkName, at: Point | nu
   const { [name]: _, ...others } = marks;
   return at === null ? others : { ...others, [name]: at };
 }
+
+/** Left and right blade edge under each other's names. */
+export function swapped({ bladeEdgeLeft, bladeEdgeRight, ...others }: Choices['marks']): Choices['marks'] {
+  return {
+    ...others,
+    ...(bladeEdgeRight === undefined ? {} : { bladeEdgeLeft: bladeEdgeRight }),
+    ...(bladeEdgeLeft === undefined ? {} : { bladeEdgeRight: bladeEdgeLeft }),
+  };
+}

@@ -20,6 +20,7 @@ import {
   type TriangleMesh,
   withoutOwner,
 } from '@barwright/geometry';
+import { loadDecoders } from '../../files/load-decoders.ts';
 import { type DrawnMesh, drawnMesh, middleOf } from './drawing-mesh.ts';
 import { proposeFor } from './propose-for.ts';
 import type { Choices } from './scan-choices.ts';
@@ -82,7 +83,7 @@ function heldScan(id: number): HeldScan {
 export const scanService = {
   async scanRead(id: number, bytes: Uint8Array, fileName: string): Promise<ScanFacts> {
     held = null;
-    const raw = readMesh(bytes, fileName);
+    const raw = readMesh(bytes, fileName, undefined, await loadDecoders(bytes));
     const surface = raw.mesh;
     const centre = middleOf(surface);
     held = { id, fileName, raw, centre, surface, steps: [], nearest: null };

@@ -1,13 +1,26 @@
 import { proposeScan, type TriangleMesh } from '@barwright/geometry';
 import { describe, expect, test } from 'vitest';
-import { demoMesh, filePlace, movedMesh, smallTurn } from '../../../../geometry/src/back/propose-scan.fixture.ts';
-import { drawnMesh, middleOf } from './drawing-mesh.ts';
-import { horseFrame, intoFile, intoHorse, roundLength } from './horse-frame.ts';
-import { proposeFor } from './propose-for.ts';
-import { swapped } from './SidesQuestion.tsx';
-import { choose, correctChoice, redoChoice, startChoices, undoChoice, withMark } from './scan-choices.ts';
-import { proposedWay, sameWay, WAY_MOVES, type Way, wayFromAxes } from './scan-way.ts';
-import { takenOut } from './taken-out.ts';
+import { demoMesh, filePlace, movedMesh, smallTurn } from '../../packages/geometry/src/back/propose-scan.fixture.ts';
+import { drawnMesh, middleOf } from '../../packages/viewer/src/desk/scan/drawing-mesh.ts';
+import { horseFrame, intoFile, intoHorse, roundLength } from '../../packages/viewer/src/desk/scan/horse-frame.ts';
+import { proposeFor } from '../../packages/viewer/src/desk/scan/propose-for.ts';
+import {
+  choose,
+  correctChoice,
+  redoChoice,
+  startChoices,
+  swapped,
+  undoChoice,
+  withMark,
+} from '../../packages/viewer/src/desk/scan/scan-choices.ts';
+import {
+  proposedWay,
+  sameWay,
+  WAY_MOVES,
+  type Way,
+  wayFromAxes,
+} from '../../packages/viewer/src/desk/scan/scan-way.ts';
+import { takenOut } from '../../packages/viewer/src/desk/scan/taken-out.ts';
 
 const WAY: Way = { tail: '-y', right: '-z', up: '+x', turn: null, isMirrored: false };
 const place = filePlace({ tail: '-y', right: '-z', up: '+x' }, 'in', smallTurn(2, -3, 4));
