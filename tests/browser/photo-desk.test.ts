@@ -101,6 +101,11 @@ describe('three stations traced on our sheet', () => {
       expect(Number.parseFloat(await figureOf(page, 'Contact area'))).toBeGreaterThan(100);
       await page.getByLabel('Measure a horse').selectOption('photo');
       await expect(page.getByRole('button', { name: 'station-200.png', exact: true }).count()).resolves.toBe(1);
+      await page.getByRole('button', { name: 'Straight onto the bench' }).click();
+      await readingDone(page);
+      await expect
+        .poll(() => page.getByLabel('Horse', { exact: true }).textContent())
+        .toMatch(/^Back from photos of tracings/);
     }));
 });
 
@@ -167,6 +172,9 @@ describe('without the sheet', () => {
       expect(curve!.points.length).toBeGreaterThan(20);
       const off = curve!.points.map(([y, z]) => Math.abs(z! - heightOf(200, y!)));
       expect(Math.max(...off)).toBeLessThan(1);
+      // The second line has no station: the way onto the bench leads through that question.
+      await page.getByRole('button', { name: 'Straight onto the bench' }).click();
+      await page.getByText('How far behind the blade edge was "line 2" traced?').first().waitFor();
     }));
 
   test('a file that is no picture is refused in words, the others are kept; large and turned photos are read upright', () =>

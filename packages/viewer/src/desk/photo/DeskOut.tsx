@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
-import { openDesk } from '../desk-store.ts';
 import { documentOf, gatherCurves, heightsUnsaid, liftToSpine, withoutStation } from './document-of.ts';
+import { ontoBench, toTracings } from './onto-bench.ts';
 import { useLineReads } from './photo-answers.ts';
 import type { PhotoWork } from './photo-work.ts';
 
@@ -21,13 +21,11 @@ export function DeskOut({ work }: { work: PhotoWork }) {
           Heights of the stations from the line along the spine
         </label>
       )}
-      <button
-        type="button"
-        className="photo-main"
-        disabled={missing !== null}
-        onClick={() => openDesk({ kind: 'tracings', fileName: 'photo tracings', source: { json: make() } })}
-      >
+      <button type="button" className="photo-main" disabled={missing !== null} onClick={() => toTracings(make())}>
         Go on to the tracings
+      </button>
+      <button type="button" disabled={missing !== null} onClick={() => void ontoBench(make())}>
+        Straight onto the bench
       </button>
       <button
         type="button"
@@ -49,7 +47,7 @@ export function DeskOut({ work }: { work: PhotoWork }) {
         {missing ??
           (open.length > 0
             ? `${open.join(', ')}: no station given; the tracings will ask for it.`
-            : `${curves.length} curves. The photos stay here when you go on.`)}
+            : `${curves.length} curves. The tracings ask for the record too; straight onto the bench it says by whom: not stated.`)}
       </p>
     </div>
   );
