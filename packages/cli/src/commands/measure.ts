@@ -9,7 +9,6 @@ import {
   measureTree,
   parseJson,
   READ_LIMITS,
-  readMesh,
   readPattern,
   readQuantity,
   resolvePattern,
@@ -17,6 +16,7 @@ import {
   type TreeMeasures,
 } from '@barwright/geometry';
 import { type InputFile, looksLikeJson, readInput } from '../files/input-file.ts';
+import { readMeshFile } from '../files/load-decoders.ts';
 import { namingFile } from '../inputs/read-documents.ts';
 import { readChange } from '../inputs/settings.ts';
 import type { Io } from '../io.ts';
@@ -39,7 +39,7 @@ export interface MeasureFlags {
 /** `barwright measure`: angles, spread, twist, rock, crown and flare of a pattern, or of the bars of a mesh. */
 export async function measure(name: string, flags: MeasureFlags, io: Io): Promise<0> {
   const input = await readInput(io.folder, name, 'file', READ_LIMITS.maxBytes);
-  const { measures, warnings } = looksLikeJson(input) ? ofPattern(input, flags) : ofMesh(input, flags);
+  const { measures, warnings } = looksLikeJson(input) ? ofPattern(input, flags) : await ofMesh(input, flags);
   const file: InputFile = { ...input, role: measures.source };
   const remarks = [...measures.remarks, ...(measures.left?.remarks ?? []), ...(measures.right?.remarks ?? [])];
   const all = [...warnings, ...[...new Set(remarks)].map((sentence) => ({ field: null, sentence }))];
@@ -67,9 +67,9 @@ function ofPattern(input: InputFile, flags: MeasureFlags): Measured {
   });
 }
 
-function ofMesh(input: InputFile, flags: MeasureFlags): Measured {
+async function ofMesh(input: InputFile, flags: MeasureFlags): Promise<Measured> {
   if (flags.set !== undefined) throw wrongKind('set', 'a pattern', 'A mesh has no values to change');
-  const { mesh, warnings } = readMesh(input.bytes, input.file);
+  const { mesh, warnings } = await readMeshFile(input);
   const lengthOf = (text: string, field: string): number => readQuantity(text, { field, unit: 'mm' });
   const options = {
     ...(flags.axes === undefined ? {} : { axes: readAxes(flags.axes) }),

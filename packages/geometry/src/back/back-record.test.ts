@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../numeric/index.ts';
-import { withoutOwner } from './back-record.ts';
+import { measuredSchema, withoutOwner } from './back-record.ts';
 import { remeasureDue } from './back-record-due.ts';
 import { DEMO_BACKS, demoBack } from './demo-backs.fixture.ts';
 import { readBack } from './read-back.ts';
@@ -81,5 +81,16 @@ describe('record', () => {
     for (const bad of refused) {
       expect(() => readBack({ ...DEMO_BACKS.tuesday, record: bad })).toThrow(InputError);
     }
+  });
+});
+
+describe('the day of a measurement', () => {
+  const on = (day: string) =>
+    measuredSchema.safeParse({ by: 'x', on: day, uncertaintyMm: 3, uncertaintyDeg: 2 }).success;
+
+  it('is a day of the calendar', () => {
+    expect(['2024-02-29', '2000-02-29', '2026-12-31'].map(on)).toEqual([true, true, true]);
+    const none = ['2024-13-41', '2023-02-29', '1900-02-29', '2026-04-31', '2026-00-10', '2026-01-00', '26-01-01'];
+    expect(none.map(on)).toEqual(none.map(() => false));
   });
 });

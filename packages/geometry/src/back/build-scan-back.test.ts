@@ -108,6 +108,14 @@ describe('buildScanBack', () => {
     }
   });
 
+  it.each(['lastRib', 'bladeEdgeLeft'] as const)('refuses %s a kilometre away, at once', (name) => {
+    const doc = scanDoc();
+    const far = { ...doc, landmarks: { ...doc.landmarks, [name]: [1e6, -100, 0] as [number, number, number] } };
+    expect(() => buildScanBack(far, fileMesh())).toThrow(
+      expect.objectContaining({ name: 'InputError', code: 'out-of-range' }),
+    );
+  });
+
   it('turns over a mesh wound into the horse, with a warning, and answers the same', () => {
     const mesh = fileMesh();
     const inward = {
@@ -115,7 +123,9 @@ describe('buildScanBack', () => {
       triangles: mesh.triangles.map((_, k, all) => all[k - (k % 3) + (2 - (k % 3))]),
     };
     const turned = buildScanBack(scanDoc(), inward);
-    expect(turned.report.warnings).toEqual(['The triangles faced into the horse and were turned over.']);
+    expect(turned.report.warnings).toEqual([
+      'The triangles faced into the horse and were turned over. A scan saved mirrored faces inward too: check that left is left.',
+    ]);
     const points = Float64Array.of(150, 110, back(150, 110) + 14);
     const rows = [createFootRows(1), createFootRows(1)];
     turned.back.exact.evaluate(points, 0, 1, 'right', rows[0], false);

@@ -127,7 +127,9 @@ function facingUp(mesh: TriangleMesh, warnings: string[]): TriangleMesh {
     upward += (p[b] - p[a]) * (p[c + 1] - p[a + 1]) - (p[b + 1] - p[a + 1]) * (p[c] - p[a]);
   }
   if (upward >= 0) return mesh;
-  warnings.push('The triangles faced into the horse and were turned over.');
+  warnings.push(
+    'The triangles faced into the horse and were turned over. A scan saved mirrored faces inward too: check that left is left.',
+  );
   return { positions: p, triangles: rewound(triangles) };
 }
 

@@ -2,8 +2,7 @@ import { InputError } from '../numeric/index.ts';
 import { buildChartFromHeights, createChartField, type DistanceField, type Side } from '../spatial/index.ts';
 import type { TriangleMesh } from '../surface/triangle-mesh.ts';
 import type { BackSurface, Landmarks, PathAccuracy } from './back-surface.ts';
-import { bladeBulgeAt } from './blade-bulge.ts';
-import { type BladePositions, bladesOf, STANDING } from './blades.ts';
+import { bladesOf } from './blades.ts';
 import { liftHeight } from './lift.ts';
 import { liftBack } from './lifted-back.ts';
 import { measurePathAccuracy } from './measure-path-accuracy.ts';
@@ -15,7 +14,7 @@ import { prepareTracings } from './tracings-check.ts';
 import { type LengthwiseCurve, turnOf } from './tracings-curves.ts';
 import { tracingsFrame, tracingsToHorse, turnedLoft } from './tracings-frame.ts';
 import { liftsAlong } from './tracings-lengthwise.ts';
-import { addProduct, type Loft, loftStations } from './tracings-loft.ts';
+import { type Loft, loftStations } from './tracings-loft.ts';
 import { openQuestionError, type TracingQuestion } from './tracings-questions.ts';
 import type { TracingsBackDocument } from './tracings-schema.ts';
 import type { TracedStation } from './tracings-stations.ts';
@@ -38,20 +37,14 @@ export interface TracingsBackReport {
 const BEARING_LINE_Y_MM = 120;
 const CELL_MM = 2;
 const NET_MM = 10;
-/** A patch under the shoulder's skin for tracings that state none: TRADE 5's average horse, invented. */
-const BULGE_MM = 12;
 
 /**
  * A back from tracings (DESIGN 3): sections smoothed and lofted, frame from landmarks or the tracings' own midline.
  * Beyond the first and last station and beyond the traced width there is no data.
- * @param blades the raised patches' move with the legs forward; standing they are in the tracings already
  * @throws InputError 'ambiguous' naming the first question that has to be answered, 'missing' with fewer than two
  * stations, and all that the cleaning and the frame throw
  */
-export function buildTracingsBack(
-  doc: TracingsBackDocument,
-  blades: BladePositions = STANDING,
-): { back: BackSurface; report: TracingsBackReport } {
+export function buildTracingsBack(doc: TracingsBackDocument): { back: BackSurface; report: TracingsBackReport } {
   const prepared = prepareTracings(doc);
   const blocking = prepared.questions.find((q) => q.blocking);
   if (blocking !== undefined) throw openQuestionError(blocking);
@@ -59,8 +52,7 @@ export function buildTracingsBack(
   if (stations.length < 2) throw tooFewStations(stations.length);
   const bare = loftStations(stations, liftsAlong(stations, prepared.lengthwise));
   const frame = tracingsFrame(doc, unit, bare, BEARING_LINE_Y_MM);
-  const standing = turnedLoft(bare, frame);
-  const loft = withBlades(standing, frame.landmarks, doc, blades);
+  const loft = turnedLoft(bare, frame);
   const gaps = gapsBetween(stations);
   const measuredMm = doc.measured.uncertaintyMm;
   const uncertaintyAt = (x: number): number => uncertaintyIn(gaps, measuredMm, stationAt(frame, x));
@@ -72,7 +64,7 @@ export function buildTracingsBack(
     interpolated: gaps.map((gap) => describeGap(gap, frame, measuredMm)),
     questions: prepared.questions,
   };
-  const warnings = [...prepared.warnings, ...frame.warnings, ...saying(report, frame.landmarks, blades)];
+  const warnings = [...prepared.warnings, ...frame.warnings, ...saying(report, frame.landmarks)];
   const exactOf = (of: Loft): DistanceField => insideOnly(createSectionDistance(asSections(of)), of);
   const exact = exactOf(loft);
   const left = chartOf(loft, 'left', frame.landmarks);
@@ -92,7 +84,7 @@ export function buildTracingsBack(
       });
       return accuracy;
     },
-    landmarks: movedBlades(frame.landmarks, blades),
+    landmarks: frame.landmarks,
     measured: doc.measured,
     blades: bladesOf(doc.bladeBulge?.heightMm, doc.bladeSwingMm),
     warnings,
@@ -155,7 +147,7 @@ function worstLengthwise(curves: readonly LengthwiseCurve[], loft: Loft): number
   return worst;
 }
 
-function saying(report: TracingsBackReport, landmarks: Landmarks, blades: BladePositions): string[] {
+function saying(report: TracingsBackReport, landmarks: Landmarks): string[] {
   const widest = report.interpolated.reduce((a, b) => (b.uncertaintyMm > a.uncertaintyMm ? b : a));
   const said = [
     `Traced at ${report.stationsMm.length} stations and interpolated between them: uncertain by up to ${widest.uncertaintyMm.toFixed(1)} mm between x = ${widest.fromMm.toFixed(0)} and ${widest.toMm.toFixed(0)} mm.`,
@@ -163,51 +155,7 @@ function saying(report: TracingsBackReport, landmarks: Landmarks, blades: BladeP
   if (landmarks.proposed.length > 0) {
     said.push(`Not marked, proposed from the shape: ${landmarks.proposed.join(', ')}.`);
   }
-  if (blades.leftMm !== 0 || blades.rightMm !== 0) {
-    said.push('Leg forward on tracings: an assumed patch is added behind the standing edge.');
-  }
   return said;
-}
-
-const movedBlades = (landmarks: Landmarks, { leftMm, rightMm }: BladePositions): Landmarks => {
-  const [lx, ly, lz] = landmarks.bladeEdgeLeft;
-  const [rx, ry, rz] = landmarks.bladeEdgeRight;
-  return { ...landmarks, bladeEdgeLeft: [lx + leftMm, ly, lz], bladeEdgeRight: [rx + rightMm, ry, rz] };
-};
-
-/** Adds the patch between the standing edge and the swung one. */
-function withBlades(loft: Loft, landmarks: Landmarks, doc: TracingsBackDocument, blades: BladePositions): Loft {
-  if (blades.leftMm === 0 && blades.rightMm === 0) return loft;
-  const heightMm = doc.bladeBulge?.heightMm ?? BULGE_MM;
-  const added = createSurfaceJet();
-  const addedAt = (x: number, y: number) => {
-    const [edge] = y < 0 ? landmarks.bladeEdgeLeft : landmarks.bladeEdgeRight;
-    const swung = bladeBulgeAt({ heightMm, edgeXMm: edge + (y < 0 ? blades.leftMm : blades.rightMm) }, x, Math.abs(y));
-    const standing = bladeBulgeAt({ heightMm: -heightMm, edgeXMm: edge }, x, Math.abs(y));
-    added.z = added.zx = added.zy = added.zxx = added.zxy = added.zyy = 0;
-    addProduct(added, swung.along, swung.across);
-    addProduct(added, standing.along, standing.across);
-    return added;
-  };
-  return {
-    ...loft,
-    row: (x) => {
-      const row = loft.row(x);
-      return (y) => row(y) + addedAt(x, y).z;
-    },
-    jet(x, y, out) {
-      loft.jet(x, y, out);
-      const more = addedAt(x, y);
-      const sign = y < 0 ? -1 : 1;
-      out.z += more.z;
-      out.zx += more.zx;
-      out.zy += sign * more.zy;
-      out.zxx += more.zxx;
-      out.zxy += sign * more.zxy;
-      out.zyy += more.zyy;
-      return out;
-    },
-  };
 }
 
 /** The loft with its smooth continuation over the rectangle about its data, which the search for feet needs. */

@@ -9,7 +9,7 @@ export {
   viewOn,
 } from './back-surface.ts';
 export { AVERAGE_BLADE, type BladePositions, type Blades, moveBlades, STANDING } from './blades.ts';
-export { type BackSources, buildBack, type LegForward } from './build-back.ts';
+export { type BackSources, buildBack, type LegForward, putLegsForward } from './build-back.ts';
 export { buildScanBack, type ScanBackOptions, type ScanBackReport } from './build-scan-back.ts';
 export { buildSectionsBack } from './build-sections-back.ts';
 export { buildTracingsBack, type TracingsBackReport } from './build-tracings-back.ts';

@@ -29,7 +29,7 @@ const BLADE_STAGGER_MM = 40;
  * Horse frame of DESIGN 1 from landmarks and shape: midplane through withersTop, lastRib and the up direction; x = 0 at
  * the mean of the blade edges; z = 0 at the low point of the bearing line, mean of both sides, blade edge to last rib.
  * @throws InputError 'inconsistent' when landmarks look swapped or reversed or the back lies upside down,
- *   'out-of-range' when the bearing line lies beside the scan
+ *   'out-of-range' when the bearing line lies beside the scan, or a landmark lies further away than a horse is long
  */
 export function findScanFrame(
   given: GivenLandmarks,
@@ -42,6 +42,7 @@ export function findScanFrame(
   const dy = lastRib[1] - withersTop[1];
   if (!(dx >= LEAST_TOPLINE_MM && dx > Math.abs(dy))) throw reversed(dx, dy);
   const length = Math.hypot(dx, dy);
+  if (length > LONGEST_BACK_MM) throw farRib(length);
   const cos = dx / length;
   const sin = dy / length;
   const along = cos * withersTop[0] + sin * withersTop[1];
@@ -51,6 +52,7 @@ export function findScanFrame(
   const midHeight = (x: number, y: number) =>
     heightAt(cos * (x + along) - sin * (y + across), sin * (x + along) + cos * (y + across));
   const marked = Object.fromEntries(Object.entries(given).map(([name, p]) => [name, toMid(p)])) as GivenLandmarks;
+  refuseFarBlades(marked);
   const blades = completeBladeEdges(marked, toMid(withersTop), midHeight, bearingYMm);
   const warnings = checkBlades(blades, length);
   const x0 = (blades.bladeEdgeLeft[0] + blades.bladeEdgeRight[0]) / 2;
@@ -102,6 +104,32 @@ function checkBlades(blades: { bladeEdgeLeft: Vec3; bladeEdgeRight: Vec3 }, ribX
   return stagger > BLADE_STAGGER_MM
     ? [`The blade edges lie ${stagger.toFixed(0)} mm apart along the horse: it may not have stood square.`]
     : [];
+}
+
+/** Nothing of a horse's back lies further behind its withers, mm; beyond it a landmark was mistyped. Our own rule, no source. */
+const LONGEST_BACK_MM = 4000;
+
+function farRib(lengthMm: number): InputError {
+  return new InputError({
+    code: 'out-of-range',
+    field: 'landmarks.lastRib',
+    got: `${lengthMm.toFixed(0)} mm behind the withers' top`,
+    expected: `at most ${LONGEST_BACK_MM} mm`,
+    remedy: 'Correct the landmark that was mistyped, or the unit.',
+  });
+}
+
+function refuseFarBlades({ bladeEdgeLeft, bladeEdgeRight }: GivenLandmarks): void {
+  for (const [name, edge] of Object.entries({ bladeEdgeLeft, bladeEdgeRight })) {
+    if (edge === undefined || Math.abs(edge[0]) <= LONGEST_BACK_MM) continue;
+    throw new InputError({
+      code: 'out-of-range',
+      field: `landmarks.${name}`,
+      got: `${edge[0].toFixed(0)} mm behind the withers' top`,
+      expected: `at most ${LONGEST_BACK_MM} mm away`,
+      remedy: 'Correct the landmark that was mistyped, or the unit.',
+    });
+  }
 }
 
 function bearingLow(heightAt: HeightAt, fromX: number, toX: number, y: number, warnings: string[]): number {

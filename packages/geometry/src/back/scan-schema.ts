@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { backRecordSchema } from './back-record.ts';
+import { backRecordSchema, measuredSchema } from './back-record.ts';
 import { CLEAN_STEPS } from './clean-steps.ts';
 
 const point = z.tuple([z.number(), z.number(), z.number()]);
@@ -53,12 +53,7 @@ export const scanBackSchema = z.strictObject({
   /** The blade as a raised patch, for the leg-forward question only: while standing it is in the scan already. */
   bladeBulge: z.strictObject({ heightMm: z.number().min(0).max(40) }).optional(),
   bladeSwingMm: z.number().min(0).max(150).optional(),
-  measured: z.strictObject({
-    by: z.string().max(200),
-    on: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
-    uncertaintyMm: z.number().min(0).max(50),
-    uncertaintyDeg: z.number().min(0).max(20),
-  }),
+  measured: measuredSchema,
   record: backRecordSchema.optional(),
 });
 

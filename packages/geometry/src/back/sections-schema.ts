@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { backRecordSchema } from './back-record.ts';
+import { backRecordSchema, measuredSchema } from './back-record.ts';
 
 const finite = z.number();
 const perSide = <T extends z.ZodType>(value: T) => z.strictObject({ left: value, right: value });
@@ -51,12 +51,7 @@ export const sectionsBackSchema = z.strictObject({
   usableLengthMm: finite.positive().max(1200),
   withersHeightMm: finite.positive().max(2500).optional(),
   horseKg: finite.positive().max(1500).optional(),
-  measured: z.strictObject({
-    by: z.string().max(200),
-    on: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
-    uncertaintyMm: finite.min(0).max(50),
-    uncertaintyDeg: finite.min(0).max(20),
-  }),
+  measured: measuredSchema,
   record: backRecordSchema.optional(),
 });
 

@@ -3,8 +3,11 @@ import {
   buildBack,
   buildTree,
   fitTree,
+  type GlbDecoders,
   hearingPhases,
   type Pose,
+  putLegsForward,
+  READ_LIMITS,
   readBack,
   readMesh,
   resolvePattern,
@@ -28,10 +31,12 @@ interface HeldBack {
   readonly json: OpenedBack['json'];
   /** Its bytes until they are read: they are as large as what is read from them. */
   file: OpenedBack['mesh'];
+  readonly decoders: GlbDecoders;
   mesh: TriangleMesh | null;
   warnings: readonly string[];
-  /** By which legs are forward. */
-  readonly built: Map<Setup['legForward'], BackSurface>;
+  /** As it stood, and with legs forward. */
+  standing: BackSurface | null;
+  readonly forward: Map<Setup['legForward'], BackSurface>;
 }
 
 interface Prepared {
@@ -56,12 +61,22 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
   let tree: { readonly of: Inputs['pattern']; readonly tree: Tree } | null = null;
   let last: { readonly seated: SeatedTree; readonly laidOn: Pose | null; readonly key: string } | null = null;
 
-  const heldFor = ({ backId, back }: Inputs): HeldBack => {
+  const heldFor = ({ backId, back, decoders = {} }: Inputs): HeldBack => {
     const known = kept.find(({ id }) => id === backId);
     if (known !== undefined) return known;
     if (back === undefined) throw new Error(`back ${backId} was never sent`);
     const { name, json, mesh: file } = back;
-    const held: HeldBack = { id: backId, name, json, file, mesh: null, warnings: [], built: new Map() };
+    const held: HeldBack = {
+      id: backId,
+      name,
+      json,
+      file,
+      decoders,
+      mesh: null,
+      warnings: [],
+      standing: null,
+      forward: new Map(),
+    };
     kept = [...kept, held].slice(-HELD_BACKS);
     return held;
   };
@@ -125,19 +140,26 @@ function placedAs(pose: Pose, tree: Tree, setup: Setup): Pose {
 }
 
 function backOf(held: HeldBack, legs: Setup['legForward'], told: ProgressListener): BackSurface {
-  const known = held.built.get(legs);
-  if (known !== undefined) return known;
+  held.standing ??= standingOf(held, told);
+  const back = held.forward.get(legs) ?? putLegsForward(held.standing, legs);
+  held.forward.set(legs, back);
+  return back;
+}
+
+function standingOf(held: HeldBack, told: ProgressListener): BackSurface {
   const document = readBack(held.json, held.name);
   readScan(held, told);
   const { mesh } = held;
-  if (mesh === null) return keepBuilt(held, legs, buildBack(document, { legForward: legs }));
+  if (mesh === null) return buildBack(document);
   const tell = mesh.triangles.length > TOLD_FROM_INDICES ? told : () => undefined;
   const back = hearingPhases(
     (phase, share) => tell({ phase, fraction: part(BEGINS[phase], ENDS[phase], share) }),
-    () => buildBack(document, { legForward: legs, mesh }),
+    () => buildBack(document, { mesh }),
   );
   tell({ phase: 'seating', fraction: BEGINS.seating });
-  return keepBuilt(held, legs, back);
+  // The back has its own; the file's is not needed again.
+  held.mesh = null;
+  return back;
 }
 
 /** Smaller scans open before a word could be read. */
@@ -148,15 +170,10 @@ const ENDS = Object.freeze({ cleaning: BEGINS.shaping, shaping: BEGINS.seating }
 
 const part = (from: number, to: number, share: number): number => from + share * (to - from);
 
-function keepBuilt(held: HeldBack, legs: Setup['legForward'], back: BackSurface): BackSurface {
-  held.built.set(legs, back);
-  return back;
-}
-
 function readScan(held: HeldBack, told: ProgressListener): void {
   if (held.file === null) return;
   if (held.file.bytes.length > TOLD_FROM_BYTES) told({ phase: 'reading', fraction: BEGINS.reading });
-  const raw = readMesh(held.file.bytes, held.file.fileName);
+  const raw = readMesh(held.file.bytes, held.file.fileName, READ_LIMITS, held.decoders);
   held.mesh = raw.mesh;
   held.warnings = raw.warnings;
   held.file = null;

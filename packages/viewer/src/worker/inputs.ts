@@ -1,4 +1,4 @@
-import type { PatternDocument, Setup } from '@barwright/geometry';
+import type { GlbDecoders, PatternDocument, Setup } from '@barwright/geometry';
 import type { BackView, CutView, FitView } from '../contract.ts';
 import type { OpenedBack } from '../state/documents.ts';
 
@@ -13,6 +13,8 @@ export interface Inputs {
   /** The same for the same opened back, so that undo finds it built. */
   readonly backId: number;
   readonly back?: OpenedBack;
+  /** What a packed scan of the back is read with; put in by the worker itself. */
+  readonly decoders?: GlbDecoders;
 }
 
 /** First answer of a drag: all that is drawn from the loaded seating alone. */

@@ -8,12 +8,15 @@ import {
   drawChangeMap,
   InputError,
   type KeepOut,
+  READ_LIMITS,
   type RegionChange,
   type RemeasureDue,
   readBack,
   readMesh,
   remeasureDue,
+  type TriangleMesh,
 } from '@barwright/geometry';
+import { loadDecoders } from '../../files/load-decoders.ts';
 import type { OpenedBack } from '../../state/documents.ts';
 
 /** One sixth of the back. */
@@ -86,8 +89,8 @@ let last: { readonly key: string; readonly change: BackChange } | null = null;
 
 export const twoBacksService = {
   /** What changed from one back to the other. Backs and the comparison are kept, so that colours and views change at once. */
-  compareTwoBacks(before: ListedBack, after: ListedBack, wish: ComparisonWish): TwoBacksView {
-    const [a, b] = [build(before), build(after)];
+  async compareTwoBacks(before: ListedBack, after: ListedBack, wish: ComparisonWish): Promise<TwoBacksView> {
+    const [a, b] = [await build(before), await build(after)];
     const endXMm = Math.min(a.back.landmarks.lastRib[0], b.back.landmarks.lastRib[0]);
     const key = JSON.stringify([before.key, after.key, wish.leaveOut]);
     if (last?.key !== key) {
@@ -122,17 +125,20 @@ export const twoBacksService = {
   },
 };
 
-function build({ key, back }: ListedBack): Built {
+async function build({ key, back }: ListedBack): Promise<Built> {
   const known = built.get(key);
   if (known !== undefined) return known;
   const document = readBack(back.json, back.name);
-  const mesh = back.mesh === null ? null : readMesh(back.mesh.bytes, back.mesh.fileName).mesh;
+  const mesh = back.mesh === null ? null : await readScan(back.mesh);
   const made = { document, back: buildBack(document, mesh === null ? {} : { mesh }) };
   built.set(key, made);
   const [oldest] = built.keys();
   if (built.size > MOST_HELD && oldest !== undefined) built.delete(oldest);
   return made;
 }
+
+const readScan = async ({ bytes, fileName }: NonNullable<OpenedBack['mesh']>): Promise<TriangleMesh> =>
+  readMesh(bytes, fileName, READ_LIMITS, await loadDecoders(bytes)).mesh;
 
 const FAR_MM = 1000;
 
