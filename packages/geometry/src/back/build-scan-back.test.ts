@@ -110,7 +110,7 @@ describe('buildScanBack', () => {
 
   it.each(['lastRib', 'bladeEdgeLeft'] as const)('refuses %s a kilometre away, at once', (name) => {
     const doc = scanDoc();
-    const far = { ...doc, landmarks: { ...doc.landmarks, [name]: [1e6, -100, 0] as [number, number, number] } };
+    const far = { ...doc, landmarks: { ...doc.landmarks, [name]: [-1e6, -100, 0] as [number, number, number] } };
     expect(() => buildScanBack(far, fileMesh())).toThrow(
       expect.objectContaining({ name: 'InputError', code: 'out-of-range' }),
     );
