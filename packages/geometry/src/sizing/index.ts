@@ -9,6 +9,22 @@ export {
   type SureFinding,
 } from './how-sure.ts';
 export { type DrawnError, drawError, ERROR_SOURCES, type ErrorSource, SIGMAS_STATED } from './measuring-error.ts';
+export {
+  REACH_DEFAULTS,
+  type Reach,
+  type ReachAxis,
+  type ReachError,
+  type ReachLimit,
+  type ReachOptions,
+  type ReachOrigin,
+  radiusOfSag,
+  reachOf,
+  reachSteps,
+} from './reach.ts';
+export { type BackChangeStep, type Chord, liftOfStep } from './reach-lift.ts';
+export type { ReachNode } from './reach-node.ts';
+export { LEAST_RATIO, type RuleRatios } from './reach-ratio.ts';
+export { ellipseScale, reachSentences } from './reach-words.ts';
 export { type Rider, type RiderDocument, readRider, riderJsonSchema, riderSchema } from './rider-schema.ts';
 export { SEAT_TABLE, SEAT_TABLE_SOURCE, type SeatRange, type SeatRow, seatRange } from './seat-range.ts';
 export {

@@ -1,5 +1,6 @@
 import type { BackSurface, Lift } from '../back/index.ts';
-import { type Curve1, cubicSpline, type Random } from '../numeric/index.ts';
+import type { Random } from '../numeric/index.ts';
+import { alongBack, fallAt, hingedLift, type SideChange } from './measuring-error-lift.ts';
 
 /** What a measurement of a back can be off by, as a repeat of it would show. */
 export type ErrorSource =
@@ -22,9 +23,6 @@ export const ERROR_SOURCES: readonly ErrorSource[] = [
 /** Stations of the usable length at which errors are drawn, as shares of it, and what each belongs to. */
 const STATIONS = [0, 0.25, 0.5, 0.75, 1] as const;
 const PART = ['at the front', 'at the front', 'in the middle', 'at the rear', 'at the rear'] as const;
-const BEYOND_MM = 150;
-const BEARING_Y_MM = 120;
-const RIDGE_MM = 30;
 /** A stated uncertainty is read as 95 of 100 repeats. */
 export const SIGMAS_STATED = 1.959964;
 
@@ -48,18 +46,12 @@ export function drawError(back: BackSurface, random: Random): DrawnError {
       return (scale * value) / SIGMAS_STATED;
     });
   const radians = (uncertaintyDeg * Math.PI) / 180;
-  const side = (sign: 1 | -1): SideError => {
-    const heights = along(back, draw('heights', uncertaintyMm));
-    const slopes = draw('slopes', radians);
-    return {
-      heights,
-      tilts: along(
-        back,
-        slopes.map((rad, i) => rad * secantSquared(back, sign, STATIONS[i]!)),
-      ),
-    };
+  const side = (sign: 1 | -1): SideChange => {
+    const heights = alongBack(back, STATIONS, draw('heights', uncertaintyMm));
+    const tilts = draw('slopes', radians).map((rad, i) => rad * secantSquared(back, sign, STATIONS[i]!));
+    return { heights, tilts: alongBack(back, STATIONS, tilts) };
   };
-  return { deviates, lift: liftOf(side(-1), side(1)) };
+  return { deviates, lift: hingedLift(side(-1), side(1)) };
 }
 
 /** Box-Muller, one of the pair. */
@@ -68,57 +60,8 @@ function normal(random: Random): number {
   return radius * Math.cos(2 * Math.PI * random());
 }
 
-interface SideError {
-  readonly heights: Curve1;
-  /** Change of the fall per mm outward. */
-  readonly tilts: Curve1;
-}
-
-/** A smooth curve through values at the stations, level beyond them. */
-function along(back: BackSurface, values: readonly number[]): Curve1 {
-  const length = back.landmarks.lastRib[0];
-  const [from, to] = [-BEYOND_MM, length + BEYOND_MM];
-  const spline = cubicSpline(
-    [from, ...STATIONS.map((share) => share * length), to],
-    [values[0]!, ...values, values[values.length - 1]!],
-  );
-  return {
-    at(x) {
-      if (x >= from && x <= to) return spline.at(x);
-      return [spline.at(Math.min(to, Math.max(from, x)))[0], 0, 0];
-    },
-  };
-}
-
 /** d tan(slope) / d slope of one side at the bearing line. */
 function secantSquared(back: BackSurface, sign: 1 | -1, share: number): number {
-  const x = share * back.landmarks.lastRib[0];
-  const fall = (back.heightMm(x, sign * 90) - back.heightMm(x, sign * 150)) / 60;
+  const fall = fallAt(back, sign, share * back.landmarks.lastRib[0]);
   return Number.isNaN(fall) ? 1 : 1 + fall * fall;
-}
-
-/** Steeper by a positive tilt: the back falls away outward of the bearing line and rises inward of it. */
-function liftOf(left: SideError, right: SideError): Lift {
-  const hinge = Math.hypot(BEARING_Y_MM, RIDGE_MM);
-  const jet: Lift['jet'] = (x, y, out) => {
-    const { heights, tilts } = y < 0 ? left : right;
-    const h = heights.at(x);
-    const k = tilts.at(x);
-    const run = Math.hypot(y, RIDGE_MM);
-    const arm = hinge - run;
-    out.z = h[0] + k[0] * arm;
-    out.zx = h[1] + k[1] * arm;
-    out.zxx = h[2] + k[2] * arm;
-    out.zy = (-k[0] * y) / run;
-    out.zxy = (-k[1] * y) / run;
-    out.zyy = (-k[0] * RIDGE_MM ** 2) / run ** 3;
-    return out;
-  };
-  const scratch = { z: 0, zx: 0, zy: 0, zxx: 0, zxy: 0, zyy: 0 };
-  return {
-    fromXMm: Number.NEGATIVE_INFINITY,
-    toXMm: Number.POSITIVE_INFINITY,
-    at: (x, y) => jet(x, y, scratch).z,
-    jet,
-  };
 }

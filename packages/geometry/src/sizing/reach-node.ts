@@ -1,0 +1,32 @@
+import type { BackSurface } from '../back/index.ts';
+import type { Tree } from '../bar/index.ts';
+import { type FindingCode, readTree } from '../findings/index.ts';
+import { type Pose, type SeatStatus, type Setup, seatTree } from '../seating/index.ts';
+import { furthest, LEAST_RATIO, type RuleRatios, ruleRatios } from './reach-ratio.ts';
+
+/** One tree on one back in one place. */
+export interface ReachNode {
+  readonly status: SeatStatus;
+  /** The finding furthest over its rule, or nearest to it; null where none comes within half of its rule. */
+  readonly code: FindingCode | null;
+  /** Its size over its rule: above 1 it is a finding. LEAST_RATIO stands for that much or less; null where unknown. */
+  readonly ratio: number | null;
+  readonly ratios: RuleRatios;
+}
+
+/** Settles a tree and lays it on; `start` is a nearby pose, and the pose found comes back with the node. */
+export function readNode(
+  tree: Tree,
+  back: BackSurface,
+  setup: Setup,
+  start: Pose | null,
+): { readonly node: ReachNode; readonly pose: Pose | null } {
+  const seated = seatTree(tree, back, setup, start === null ? {} : { start });
+  const { status } = seated;
+  if (status === 'no contact' || status === 'iteration limit')
+    return { node: { status, code: null, ratio: null, ratios: {} }, pose: null };
+  const ratios = ruleRatios(readTree(seated, seatTree(tree, back, setup, { laidOn: true, samples: seated.samples })));
+  const most = furthest(ratios);
+  const node = { status, code: most?.code ?? null, ratio: most?.ratio ?? LEAST_RATIO, ratios };
+  return { node, pose: seated.seat.pose };
+}
