@@ -16,6 +16,7 @@ import { ConnectedRuler } from './ruler/index.ts';
 import { Scene } from './scene/Scene.tsx';
 import { boot } from './state/boot.ts';
 import { documentStore, nextVersionName, setView, startFromHere, useView } from './state/index.ts';
+import { StudyBar, StudySheet } from './study/Studies.tsx';
 import { startComputing } from './worker/compute-client.ts';
 import './app/app.css';
 
@@ -110,6 +111,8 @@ function Main({ plain }: { plain: boolean }) {
               </Guarded>
             </div>
           )}
+          <StudySheet />
+          <StudyBar />
         </div>
       </div>
       <div className="bench-side">

@@ -1,0 +1,63 @@
+import { lazy, type ReactNode, Suspense } from 'react';
+import { ErrorBoundary } from 'react-error-boundary';
+import { Broken } from '../app/Broken.tsx';
+import { openStudy, type Study, useStudy } from './study-store.ts';
+import './study.css';
+
+const Shoulder = lazy(() => import('./shoulder/ShoulderStudy.tsx'));
+const Riding = lazy(() => import('./riding/RidingStudy.tsx'));
+const Sizing = lazy(() => import('./sizing/SizingStudy.tsx'));
+const Reach = lazy(() => import('./reach/ReachStudy.tsx'));
+const Sure = lazy(() => import('./sure/SureStudy.tsx'));
+
+const STUDIES: Readonly<
+  Record<Study, { readonly name: string; readonly says: string; readonly body: () => ReactNode }>
+> = {
+  shoulder: { name: 'Shoulder', says: 'Does the blade pass under the tip over a stride?', body: () => <Shoulder /> },
+  riding: { name: 'Riding', says: 'Hills, trot, stirrups, another posture', body: () => <Riding /> },
+  sizing: { name: 'Sizing', says: 'Which seat, width and tips for this rider on this horse?', body: () => <Sizing /> },
+  reach: { name: 'Reach', says: 'How far may a back differ from this one?', body: () => <Reach /> },
+  sure: { name: 'How sure', says: 'What do these measurements settle?', body: () => <Sure /> },
+};
+
+/** The row of studies, and the open one as a sheet over the ruler. */
+export function StudyBar() {
+  const open = useStudy();
+  return (
+    <nav className="study-bar" aria-label="Studies">
+      {(Object.keys(STUDIES) as Study[]).map((study) => (
+        <button
+          key={study}
+          type="button"
+          aria-pressed={open === study}
+          title={STUDIES[study].says}
+          onClick={() => openStudy(open === study ? null : study)}
+        >
+          {STUDIES[study].name}
+        </button>
+      ))}
+    </nav>
+  );
+}
+
+export function StudySheet() {
+  const open = useStudy();
+  if (open === null) return null;
+  const { name, says, body } = STUDIES[open];
+  return (
+    <section className="study" aria-label={name}>
+      <div className="study-head">
+        <h2>{name}</h2>
+        <p className="small soft">{says}</p>
+        <button type="button" onClick={() => openStudy(null)}>
+          Close
+        </button>
+      </div>
+      <div className="study-body">
+        <ErrorBoundary FallbackComponent={Broken}>
+          <Suspense fallback={<p className="soft">Laying it out…</p>}>{body()}</Suspense>
+        </ErrorBoundary>
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,3 @@
+export default function SizingStudy() {
+  return <p className="soft">Not built yet.</p>;
+}

@@ -1,0 +1,7 @@
+/**
+ * What takes seconds and is asked for on purpose: the stride, sizing a shelf, the reach of a tree, how sure a result is. Put
+ * together from one file for each; refused inputs throw InputError; restarting the worker stops it.
+ */
+export const studyService = {};
+
+export type StudyService = typeof studyService;

@@ -1,0 +1,3 @@
+export default function SureStudy() {
+  return <p className="soft">Not built yet.</p>;
+}
