@@ -104,10 +104,13 @@ async function stillEye(page: Page, than = ''): Promise<void> {
   }
 }
 
-async function clickAt(page: Page, p: Point, than = ''): Promise<void> {
+/** Answers with the eye that it was clicked under. */
+async function clickAt(page: Page, p: Point, than = ''): Promise<string> {
   await stillEye(page, than);
   const { x, y } = await placeOf(page, p);
+  const eye = await eyeOf(page);
   await page.mouse.click(x, y);
+  return eye;
 }
 
 async function pinAt(page: Page, name: string): Promise<Point> {
@@ -133,13 +136,14 @@ describe('a newcomer drops a scan', () => {
   test('nine actions: drop, all as proposed, touch five landmarks, set the tree; the fit stands on what was touched', () =>
     visit({}, async ({ page }) => {
       const { back, place, bytes } = scanFile();
-      const truth = Object.fromEntries(NAMES.map((name) => [name, place(back.landmarks[name])])) as Record<Name, Point>;
+      // This scan begins behind the horse's true withers' top: the highest that it has is touched.
+      const onHorse = { ...back.landmarks, withersTop: [-85, 0, back.heightMm(-85, 0)] as const };
+      const truth = Object.fromEntries(NAMES.map((name) => [name, place(onHorse[name])])) as Record<Name, Point>;
       let actions = 0;
-      const act = async (done: Promise<unknown>): Promise<void> => {
+      const act = async <T>(done: Promise<T>): Promise<T> => {
         actions++;
-        await done;
+        return done;
       };
-      const startedAt = performance.now();
       await act(drop(page, 'grey-mare.ply', bytes));
       await settled(page);
       await shot(page, 'wide-first');
@@ -154,8 +158,7 @@ describe('a newcomer drops a scan', () => {
         await desk(page).locator('.scan-prompt', { hasText: MARK_SAYS[name] }).waitFor();
         if (name === 'bladeEdgeRight') await shot(page, 'wide-touching');
         // The view turns for the two sides and back; for the last two it stays.
-        await act(clickAt(page, truth[name], name === 'lowPoint' || name === 'lastRib' ? '' : eye));
-        eye = await eyeOf(page);
+        eye = await act(clickAt(page, truth[name], name === 'lowPoint' || name === 'lastRib' ? '' : eye));
         await expect.poll(() => desk(page).locator('.scan-prompt', { hasText: MARK_SAYS[name] }).count(), SOON).toBe(0);
       }
       await settled(page);
@@ -167,20 +170,19 @@ describe('a newcomer drops a scan', () => {
       expect(saved.proposedLandmarks).toBeUndefined();
       await act(button(page, 'Set the tree on this back').click());
       await readingDone(page);
-      console.log(`to the reading: ${((performance.now() - startedAt) / 1000).toFixed(1)} s, ${actions} actions`);
       expect(actions).toBeLessThanOrEqual(9);
       expect(await horseOnBench(page)).toBe('Grey mare');
       const built = buildBack(saved, { mesh: readMesh(bytes, 'grey-mare.ply').mesh });
       expect(built.landmarks.proposed).toEqual([]);
       // Tilted by 5 degrees the frame is not the horse's own: lengths between landmarks are.
-      const length = (of: typeof back.landmarks, a: Name, b: Name): number =>
+      const length = (of: Readonly<Record<Name, Point>>, a: Name, b: Name): number =>
         Math.hypot(...[0, 1, 2].map((k) => of[a][k]! - of[b][k]!));
       for (const [a, b] of [
         ['withersTop', 'lastRib'],
         ['bladeEdgeLeft', 'bladeEdgeRight'],
         ['lowPoint', 'bladeEdgeLeft'],
       ] as const)
-        expect(Math.abs(length(built.landmarks, a, b) - length(back.landmarks, a, b)), `${a} to ${b}`).toBeLessThan(4);
+        expect(Math.abs(length(built.landmarks, a, b) - length(onHorse, a, b)), `${a} to ${b}`).toBeLessThan(4);
       expect(Number.parseFloat(await figureOf(page, 'Contact area'))).toBeGreaterThan(50);
       expect(await readingOf(page).locator('.sentence').count()).toBeGreaterThan(0);
       await page.waitForTimeout(400);
