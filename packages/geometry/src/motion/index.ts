@@ -1,6 +1,15 @@
 export { holdPosture, type Posture, STANDING_SQUARE } from './posture.ts';
 export { backOfCase, type CaseBacks, createCaseBacks, type RiddenCase, rideCase, setupOfCase } from './ride-case.ts';
-export { rideStride, type StridePhase, type StrideResult, type TipOverStride, tipEdgeGapMm } from './ride-stride.ts';
+export {
+  rideStride,
+  type StridePhase,
+  type StrideResult,
+  type StrideStep,
+  stepStride,
+  summariseStride,
+  type TipOverStride,
+  tipEdgeGapMm,
+} from './ride-stride.ts';
 export {
   type Riding,
   type RidingCase,

@@ -59,15 +59,33 @@ export interface StrideResult {
  * the back with its blades where the horse stood. Quasi-static: no inertia, no muscle, no skin sliding.
  */
 export function rideStride(tree: Tree, standing: BackSurface, setup: Setup, stride: Stride): StrideResult {
+  return summariseStride(
+    stride,
+    Array.from(stepStride(tree, standing, setup, stride), ({ phase }) => phase),
+  );
+}
+
+/** One moment with the seating that it was read from. */
+export interface StrideStep {
+  readonly phase: StridePhase;
+  readonly seated: SeatedTree;
+}
+
+/** The stride one phase at a time, for those who draw each or stop in between; what `rideStride` runs to its end. */
+export function* stepStride(tree: Tree, standing: BackSurface, setup: Setup, stride: Stride): Generator<StrideStep> {
   const backAt = createStridingBack(standing, stride);
   const samples = sampleBars(tree.left, tree.right, { samples: setup.samples });
   let start: Pose | null = null;
-  const phases = Array.from({ length: stride.phases }, (_, i): StridePhase => {
+  for (let i = 0; i < stride.phases; i++) {
     const phase = i / stride.phases;
     const seated = seatTree(tree, backAt(phase), setup, { samples, ...(start === null ? {} : { start }) });
     start = seated.status === 'settled' ? seated.seat.pose : null;
-    return describePhase(seated, phase, stride);
-  });
+    yield { phase: describePhase(seated, phase, stride), seated };
+  }
+}
+
+/** What the phases of a stride come to, also of one that is not finished. */
+export function summariseStride(stride: Stride, phases: readonly StridePhase[]): StrideResult {
   const tips = [overStride(phases, 0), overStride(phases, 1)] as const;
   return { stride, phases, tips, worstPhase: worstOf(tips) };
 }
