@@ -9,7 +9,7 @@ import { readPlainPly } from './plain-ply.fixture.ts';
 import { demoMesh, filePlace, movedMesh } from './propose-scan.fixture.ts';
 
 const HORSES = ['dumpling', 'heron', 'tuesday'] as const;
-const reportOf = (mesh: TriangleMesh, step: CleanStep, unitMm = 1, steps = CLEAN_STEPS) => {
+const reportOf = (mesh: TriangleMesh, step: CleanStep, unitMm = 1, steps: readonly CleanStep[] = CLEAN_STEPS) => {
   const done = cleanScan(mesh, steps, { unitMm });
   return { mesh: done.mesh, report: done.steps.find((s) => s.step === step)! };
 };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { buildSectionsBack, STANDING } from '../back/build-sections-back.ts';
+import { STANDING } from '../back/blades.ts';
+import { buildSectionsBack } from '../back/build-sections-back.ts';
 import { type DemoBack, demoBack } from '../back/demo-backs.fixture.ts';
 import type { SectionsBackDocument } from '../back/sections-schema.ts';
 import { demoShape } from '../bar/demo-shapes.fixture.ts';

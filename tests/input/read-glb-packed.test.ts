@@ -2,13 +2,13 @@ import draco3d from 'draco3d';
 import { MeshoptDecoder } from 'meshoptimizer/decoder';
 import { MeshoptEncoder } from 'meshoptimizer/encoder';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { InputError, seededRandom } from '../numeric/index.ts';
-import { heightMesh } from '../spatial/mesh.fixture.ts';
-import { type DracoModule, dracoDecoder } from './draco-decoder.ts';
-import { writeGlb } from './glb.fixture.ts';
-import { type GlbDecoders, packedFormats } from './glb-decoders.ts';
-import { READ_LIMITS } from './raw-mesh.ts';
-import { readMesh } from './read-mesh.ts';
+import { type DracoModule, dracoDecoder } from '../../packages/geometry/src/exchange/draco-decoder.ts';
+import { writeGlb } from '../../packages/geometry/src/exchange/glb.fixture.ts';
+import { type GlbDecoders, packedFormats } from '../../packages/geometry/src/exchange/glb-decoders.ts';
+import { READ_LIMITS } from '../../packages/geometry/src/exchange/raw-mesh.ts';
+import { readMesh } from '../../packages/geometry/src/exchange/read-mesh.ts';
+import { InputError, seededRandom } from '../../packages/geometry/src/numeric/index.ts';
+import { heightMesh } from '../../packages/geometry/src/spatial/mesh.fixture.ts';
 
 type Json = Record<string, unknown>;
 
@@ -32,7 +32,7 @@ beforeAll(async () => {
   encodeDraco = (sequential) => {
     const [encoder, builder, mesh] = [new module.Encoder(), new module.MeshBuilder(), new module.Mesh()];
     builder.AddFacesToMesh(mesh, INDICES.length / 3, INDICES);
-    builder.AddFloatAttributeToMesh(mesh, module.POSITION, VERTICES, 3, POSITIONS);
+    builder.AddFloatAttribute(mesh, module.POSITION, VERTICES, 3, POSITIONS);
     encoder.SetAttributeQuantization(module.POSITION, BITS);
     encoder.SetEncodingMethod(sequential ? module.MESH_SEQUENTIAL_ENCODING : module.MESH_EDGEBREAKER_ENCODING);
     const out = new module.DracoInt8Array();

@@ -1,13 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { seededRandom } from '../../../../geometry/src/numeric/index.ts';
+import { seededRandom } from '../../packages/geometry/src/numeric/index.ts';
 import {
   cameraOver,
   paperPicture,
   photograph,
   seenAt,
-} from '../../../../geometry/src/photo/synthetic-photo.fixture.ts';
-import { type LineRequest, type PieceRequest, photoService } from './photo-service.ts';
-import { type Line, NOTHING_YET, type Px, withPhoto } from './photo-work.ts';
+} from '../../packages/geometry/src/photo/synthetic-photo.fixture.ts';
+import {
+  type LineRequest,
+  type PieceRequest,
+  photoService,
+} from '../../packages/viewer/src/desk/photo/photo-service.ts';
+import { type Line, NOTHING_YET, type Px, withPhoto } from '../../packages/viewer/src/desk/photo/photo-work.ts';
 
 const SIZE = { width: 1500, height: 900 };
 
