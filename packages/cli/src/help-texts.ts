@@ -67,6 +67,45 @@ documents state. Neither says why a back changed, or whether that is good for th
 Exit 1: the two may not be one horse (lengths between bones, names in the records, shapes that no small motion joins).
 Coordinates of --changed: mm behind the blade edge, mm across with + to the horse's right: --changed=0,200,-200,0`,
   },
+  shoulder: {
+    about: 'Carry the shoulder blades through a stride: what the front tips do at every moment, and standing.',
+    after: `
+Example: Post on Tuesday over a stride, and the same with the saddle crept an inch forward
+  barwright shoulder examples/post.pattern.json examples/tuesday.back.json --creep 25
+
+Which flare would leave 5 mm at every moment, and what does it cost in bearing surface?
+  barwright shoulder examples/post.pattern.json examples/tuesday.back.json --clear 5 --zones 55,75,95
+
+Lengths are mm, or carry their unit: --swing "2 1/4 in". A back that says nothing of its blades gets an average horse's,
+and the result says so. The horse stands as it was measured; legs forward in a setup count for nothing here.
+--clear takes some seconds for each zone.
+Conditions of --require: as for fit, over figures of this result: worst.leastGapMm, worst.highestPressureKPa,
+standing.contact.p95PressureKPa, crept.worst.leastGapMm (with --creep), status.`,
+  },
+  ride: {
+    about: 'Settle a tree under a kind of riding, case by case: walk on hills, trot, mounting, or your own.',
+    after: `
+Example: Post on Tuesday at trot
+  barwright ride examples/post.pattern.json examples/tuesday.back.json --riding "Trot work"
+
+What kinds there are, with the source of every case:
+  barwright ride --riding list
+
+Riders differ by the setup: --set setup.load.riderKg=104. A riding of your own is a *.riding.json file (its fields:
+barwright schema riding); any set of the list is one to start from.`,
+  },
+  size: {
+    about: 'Settle every tree of a shelf under one rider on one back: which is closest, and why not the others.',
+    after: `
+Example: which tree of Quillback Lane lies closest on Heron under a rider of 230 lb?
+  barwright size examples/heavy.rider.json examples/quillback-lane.shelf.json examples/heron.back.json
+
+The rider's file says weight and kind of riding, the shelf's what the shop makes (barwright schema rider, barwright
+schema shelf); the pattern that a shelf names lies beside it. Trees are told on stderr as they are done, some half a
+second each; Ctrl-C stops after the one at hand. 3000 cells a tree are enough to choose by; --samples 10000 gives
+what fit gives. The weight comes from the rider's file, not from the setup, and so do layers from a shelf that has any.
+What a tree bears is a figure of the tree on this back, not permission for a rider of that weight.`,
+  },
   check: {
     about: 'Say what a file is: its kind, its resolved values, and whatever is odd about it.',
     after: `
@@ -83,7 +122,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, lesson, numbers, fit-result, measure-result, sweep-result, back-result, changes-result, compare-result, sheet-result, check-result or error',
+      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, riding-sets, size-result, measure-result, back-result, changes-result, compare-result, sheet-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

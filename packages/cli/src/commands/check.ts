@@ -9,12 +9,15 @@ import {
   readBack,
   readLesson,
   readPattern,
+  readRider,
+  readRiding,
   readSetup,
   resolvePattern,
 } from '@barwright/geometry';
 import { besideDocument, type InputFile, looksLikeJson, readInput } from '../files/input-file.ts';
 import { checkLessonFiles } from '../inputs/lesson-files.ts';
 import { namingFile } from '../inputs/read-documents.ts';
+import { readShelfWithPattern } from '../inputs/read-size-inputs.ts';
 import { setupKeys, setupValue } from '../inputs/set-setup.ts';
 import type { Io } from '../io.ts';
 import { type CheckResult, checkMesh } from '../output/check-mesh.ts';
@@ -44,6 +47,9 @@ const READERS: Readonly<Record<string, (json: unknown, input: InputFile) => Chec
   pattern: checkPattern,
   back: checkBack,
   setup: checkSetup,
+  riding: checkRiding,
+  rider: checkRider,
+  shelf: checkShelf,
   lesson: checkLesson,
 };
 
@@ -113,6 +119,31 @@ function checkSetup(json: unknown, { file }: InputFile): Checked {
   const setup = readSetup(json, file);
   const values = Object.fromEntries(setupKeys(setup).map((key) => [key, setupValue(setup, key)]));
   return { result: { ...nothing('setup', setup), values }, warnings: [] };
+}
+
+function checkRiding(json: unknown, { file }: InputFile): Checked {
+  const riding = readRiding(json, file);
+  const values = Object.fromEntries(
+    riding.cases.map(({ name, source }, i) => [`case ${i + 1}`, `${name} (${source})`]),
+  );
+  return { result: { ...nothing('riding', riding), values }, warnings: [] };
+}
+
+function checkRider(json: unknown, { file }: InputFile): Checked {
+  const { name, massKg, gearKg, thigh, riding } = namingFile(file, () => readRider(json, file));
+  const values = { massKg, gearKg, thigh, riding: riding.name, cases: riding.cases.length };
+  return { result: { ...nothing('rider', { schema: 'barwright/rider/1', name }), values }, warnings: [] };
+}
+
+async function checkShelf(json: unknown, input: InputFile): Promise<Checked> {
+  const { document, patternInput, trees } = await readShelfWithPattern(json, input);
+  const labels = (items: readonly { label: string }[]): string => items.map(({ label }) => label).join(', ');
+  const { pattern, barLength, widths, seats, tips, skirts, pads } = document;
+  const values = {
+    ...{ pattern, barLength, widths: labels(widths), seats: seats.join(', '), tips: labels(tips) },
+    ...{ skirts: labels(skirts), pads: labels(pads), trees },
+  };
+  return { result: { ...nothing('shelf', document), values }, warnings: [], more: [patternInput] };
 }
 
 async function checkLesson(json: unknown, input: InputFile): Promise<Checked> {

@@ -4,7 +4,7 @@ import { open, realpath } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { InputError, type InputErrorCode } from '@barwright/geometry';
 
-export type InputRole = 'pattern' | 'back' | 'setup' | 'mesh' | 'lesson' | 'file';
+export type InputRole = 'pattern' | 'back' | 'setup' | 'riding' | 'rider' | 'shelf' | 'mesh' | 'lesson' | 'file';
 
 /** A file as it was read, and as the result names it. */
 export interface InputFile {

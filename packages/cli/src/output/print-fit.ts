@@ -35,7 +35,8 @@ export function printFit(document: FitDocument, inputs: FitInputs, { seated }: F
   io.stderr(`\n${wrapText(SHORT_CAUTION, '')}\n`);
 }
 
-function assumptionLines(
+/** What a fit rests on, a line each: back, load, layers, changes. */
+export function assumptionLines(
   setup: Setup,
   measured: Fit['seated']['back']['measured'],
   changes: FitInputs['changes'],
@@ -47,11 +48,14 @@ function assumptionLines(
   const layers = setup.layers.map((l) => `${l.name} ${l.thicknessMm} mm, ${l.stiffnessKPaPerMm} kPa/mm`);
   return [
     `Back measured ${measured.on} by ${measured.by}, to about ${measured.uncertaintyMm} mm and ${measured.uncertaintyDeg} deg.`,
-    `Load: rider ${load.riderKg} kg and saddle ${load.saddleKg} kg, times ${load.factor}, at ${at}${slope}${pulls}. Set position ${setup.setPositionMm} mm.`,
+    `Load: rider ${shown(load.riderKg)} kg and saddle ${shown(load.saddleKg)} kg, times ${load.factor}, at ${at}${slope}${pulls}. Set position ${setup.setPositionMm} mm.`,
     `Layers from the horse outward: ${layers.join('; ')}.`,
     ...(changes.length === 0 ? [] : [`Changed: ${changes.map(([key, value]) => `${key} = ${value}`).join('; ')}.`]),
   ];
 }
+
+/** Without the long tail of a number that came from pounds or inches. */
+const shown = (value: number): string => String(Number(value.toFixed(2)));
 
 function contactTable(c: ContactFigures): string {
   const share = (value: number): string => cell(100 * value, 0);

@@ -7,7 +7,13 @@ import {
   type UnitName,
 } from '@barwright/geometry';
 
-/** `NAME OP NUMBER` over the figures of a fit result. */
+/** What conditions can be put to: its figures by their dotted names, its status, and findings where it looks for any. */
+export interface Checkable {
+  readonly status: FitResult['status'];
+  readonly findings?: FitResult['findings'];
+}
+
+/** `NAME OP NUMBER` over the figures of a result. */
 export interface Condition {
   readonly text: string;
   readonly name: string;
@@ -81,12 +87,12 @@ export function readCondition(text: string): Condition {
 }
 
 /** Every name a condition may use with this result. */
-export function conditionNames(result: FitResult): string[] {
-  return [...FINDING_CODES, 'status', ...figureNames(result, '')];
+export function conditionNames(result: Checkable): string[] {
+  return [...(result.findings === undefined ? [] : FINDING_CODES), 'status', ...figureNames(result, '')];
 }
 
 /** Checks all conditions. Throws InputError unknown-name, or what reading a number throws. */
-export function checkConditions(conditions: readonly Condition[], result: FitResult): ConditionOutcome[] {
+export function checkConditions(conditions: readonly Condition[], result: Checkable): ConditionOutcome[] {
   const names = new Set(conditions.length === 0 ? [] : conditionNames(result));
   return conditions.map((condition) => {
     if (!names.has(condition.name)) throw unknownName(condition.name, names);
@@ -94,7 +100,7 @@ export function checkConditions(conditions: readonly Condition[], result: FitRes
   });
 }
 
-function checkStatus({ text, name, operator, limit }: Condition, { status }: FitResult): ConditionOutcome {
+function checkStatus({ text, name, operator, limit }: Condition, { status }: Checkable): ConditionOutcome {
   if (operator !== '=' && operator !== '!=') {
     throw new InputError({
       code: 'usage',
@@ -107,7 +113,7 @@ function checkStatus({ text, name, operator, limit }: Condition, { status }: Fit
   return { condition: text, name, operator, limit, value: status, met: (status === limit) === (operator === '=') };
 }
 
-function checkFigure({ text, name, operator, limit }: Condition, result: FitResult): ConditionOutcome {
+function checkFigure({ text, name, operator, limit }: Condition, result: Checkable): ConditionOutcome {
   const unit = FINDING_CODES.includes(name) ? 'mm' : (UNITS.find(([ending]) => name.endsWith(ending))?.[1] ?? '');
   const number = readQuantity(limit, { field: `--require ${name}`, unit });
   const value = FINDING_CODES.includes(name) ? largestFinding(name, result) : figureAt(name, result);
@@ -116,7 +122,7 @@ function checkFigure({ text, name, operator, limit }: Condition, result: FitResu
 }
 
 /** 0 where nothing of the kind was found; null where nothing could be found because nothing touches. */
-function largestFinding(code: string, { findings, status }: FitResult): number | null {
+function largestFinding(code: string, { findings = [], status }: Checkable): number | null {
   const sizes = findings.filter((finding) => finding.code === code).map((finding) => finding.sizeMm);
   if (sizes.length === 0 && status === 'no contact') return null;
   return sizes.reduce((most, size) => Math.max(most, Math.abs(size)), 0);
@@ -132,7 +138,7 @@ function figureNames(value: unknown, path: string): string[] {
   );
 }
 
-function figureAt(name: string, result: FitResult): number | null {
+function figureAt(name: string, result: Checkable): number | null {
   let value: unknown = result;
   for (const part of name.split('.')) value = (value as Record<string, unknown>)[part];
   return typeof value === 'number' && Number.isFinite(value) ? value : null;
@@ -145,7 +151,7 @@ function unknownName(name: string, names: ReadonlySet<string>): InputError {
     code: 'unknown-name',
     field: '--require',
     got: JSON.stringify(name).slice(0, 60),
-    expected: 'the name of a figure of the result, status, or the code of a finding',
+    expected: `the name of a figure of the result${names.has('bridging') ? ', status, or the code of a finding' : ', or status'}`,
     remedy: near.length > 0 ? `Did you mean ${near.join(', ')}?` : `Known: ${[...names].join(', ')}`,
   });
 }

@@ -14,7 +14,7 @@ import {
   text,
 } from './json-schema.ts';
 
-const role = oneOf('pattern', 'back', 'setup', 'mesh', 'lesson', 'file');
+const role = oneOf('pattern', 'back', 'setup', 'riding', 'rider', 'shelf', 'mesh', 'lesson', 'file');
 
 /** A file as a result names it. */
 export const inputRecordSchema: JsonSchema = fields({

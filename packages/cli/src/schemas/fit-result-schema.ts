@@ -15,6 +15,8 @@ const orNullNumber = orNull(number);
 const threeNumbers = list(number, 3);
 const share = about({ type: 'number', minimum: 0, maximum: 1 }, 'share, 0 to 1');
 
+export const statusSchema: JsonSchema = oneOf('settled', 'no contact', 'off the data', 'iteration limit');
+
 const contact: Fields<ContactFigures> = {
   areaCm2: about(number, 'on the underside; never to be read without p95, peak and shares'),
   areaLeftCm2: number,
@@ -37,6 +39,7 @@ const contact: Fields<ContactFigures> = {
   shareRight: number,
   peakAt: orNull(fields({ side: oneOf('left', 'right'), bMm: number, t: number })),
 };
+export const contactSchema: JsonSchema = fields(contact);
 
 const station: Fields<StationMismatch> = {
   name: text,
@@ -67,12 +70,13 @@ const solved: Fields<SolvedCapacity> = {
   firstN: orNullNumber,
   firstReached: orNull(oneOf('mean', 'p95', 'peak')),
 };
+export const solvedSchema: JsonSchema = fields(solved);
 
 const capacity: Fields<Capacity> = {
   ruleOfThumbN: about(number, 'tree bearing on this surface, not permission for a rider of that weight'),
   ruleOfThumbPsi: number,
   coreProjectionCm2: number,
-  solved: list(fields(solved)),
+  solved: list(solvedSchema),
 };
 
 const tip: Fields<FitResult['tips'][number]> = {
@@ -87,20 +91,30 @@ const tip: Fields<FitResult['tips'][number]> = {
   highestPressureKPa: number,
   loadN: number,
 };
+export const tipSchema: JsonSchema = fields(tip);
+
+export const poseSchema: JsonSchema = fields({
+  heightMm: number,
+  pitchDeg: about(number, '+ front up'),
+  rollDeg: about(number, '+ right side up'),
+  shiftMm: number,
+  yawDeg: about(number, '+ tail to the right'),
+  barToHorse: about(list(number, 16), 'row-major 4x4, bar frame to horse frame'),
+});
+export const loadSchema: JsonSchema = fields({
+  appliedN: number,
+  supportedN: number,
+  residualN: number,
+  residualMomentNmm: number,
+});
+export const reactionsSchema: JsonSchema = fields({ xN: number, yN: number, aboutZNmm: number, atMm: threeNumbers });
 
 const result: Fields<FitResult> = {
-  status: oneOf('settled', 'no contact', 'off the data', 'iteration limit'),
-  pose: fields({
-    heightMm: number,
-    pitchDeg: about(number, '+ front up'),
-    rollDeg: about(number, '+ right side up'),
-    shiftMm: number,
-    yawDeg: about(number, '+ tail to the right'),
-    barToHorse: about(list(number, 16), 'row-major 4x4, bar frame to horse frame'),
-  }),
-  load: fields({ appliedN: number, supportedN: number, residualN: number, residualMomentNmm: number }),
-  reactions: fields({ xN: number, yN: number, aboutZNmm: number, atMm: threeNumbers }),
-  contact: fields(contact),
+  status: statusSchema,
+  pose: poseSchema,
+  load: loadSchema,
+  reactions: reactionsSchema,
+  contact: contactSchema,
   gap: fields({ minMm: orNullNumber, maxMm: orNullNumber, meanMm: orNullNumber, middleMm: orNullNumber }),
   mismatch: fields({
     lengthwiseLeftMm: about(orNullNumber, '+ bridges, - rocks'),
@@ -108,7 +122,7 @@ const result: Fields<FitResult> = {
     stations: list(fields(station)),
   }),
   spine: fields({ atForkMm: orNullNumber, alongMm: orNullNumber, alongAtXMm: orNullNumber, channelMm: number }),
-  tips: about(list(fields(tip), 2), 'front tips, left first'),
+  tips: about(list(tipSchema, 2), 'front tips, left first'),
   findings: list(fields(finding)),
   capacity: orNull(fields(capacity)),
   coverage: fields({ excludedFraction: share, excludedCm2: number }),
