@@ -18,6 +18,7 @@ export { type Chain, type Crossing, levelLines, regionRings, type ValueGrid } fr
 export { createMapGrid, type MapGrid, type MapQuantity } from './pressure-map-grid.ts';
 export type { MapWords } from './pressure-map-notes.ts';
 export { createMapScale, MAP_SCALES_DEFAULT, type MapScale, type MapScales } from './pressure-map-scale.ts';
+export { drawReachMap, type ReachMapOptions } from './reach-map.ts';
 export { isBlackCell, SHEET_UNITS, type TracingSheetOptions, tracingSheet } from './tracing-sheet.ts';
 export {
   CODE_CELLS,

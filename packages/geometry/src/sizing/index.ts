@@ -1,14 +1,15 @@
+export { type Band, HOW_SURE_DEFAULTS, type HowSure, type HowSureOptions, howSure } from './how-sure.ts';
+export { BAND_SOURCES, type BandSource, bandEnds, quantile, type SourceShares } from './how-sure-bands.ts';
+export { BAND_FIGURE_NAMES, BAND_FIGURES, type BandFigure } from './how-sure-figures.ts';
+export { repeatWords, type SureFinding } from './how-sure-findings.ts';
 export {
-  BAND_FIGURES,
-  type Band,
-  type BandFigure,
-  type HowSure,
-  type HowSureOptions,
-  howSure,
-  quantile,
-  type SureFinding,
-} from './how-sure.ts';
-export { type DrawnError, drawError, ERROR_SOURCES, type ErrorSource, SIGMAS_STATED } from './measuring-error.ts';
+  type DrawnError,
+  drawError,
+  ERROR_SOURCES,
+  type ErrorSource,
+  SIGMAS_STATED,
+  type SourceScale,
+} from './measuring-error.ts';
 export {
   REACH_DEFAULTS,
   type Reach,
@@ -24,6 +25,7 @@ export {
 export { type BackChangeStep, type Chord, liftOfStep } from './reach-lift.ts';
 export type { ReachNode } from './reach-node.ts';
 export { LEAST_RATIO, type RuleRatios } from './reach-ratio.ts';
+export { type SteppedGrid, worstAt } from './reach-within.ts';
 export { ellipseScale, reachSentences } from './reach-words.ts';
 export { type Rider, type RiderDocument, readRider, riderJsonSchema, riderSchema } from './rider-schema.ts';
 export { SEAT_TABLE, SEAT_TABLE_SOURCE, type SeatRange, type SeatRow, seatRange } from './seat-range.ts';

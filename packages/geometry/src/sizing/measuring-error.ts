@@ -26,6 +26,9 @@ const PART = ['at the front', 'at the front', 'in the middle', 'at the rear', 'a
 /** A stated uncertainty is read as 95 of 100 repeats. */
 export const SIGMAS_STATED = 1.959964;
 
+/** Factors on the standard deviations of some sources: a measurement repeated four times counts 0.5. */
+export type SourceScale = Readonly<Partial<Record<ErrorSource | 'set position', number>>>;
+
 /** One drawn error: unit normal deviates by side (left, right), kind and station, and the lift they make. */
 export interface DrawnError {
   readonly deviates: readonly { readonly source: ErrorSource; readonly value: number }[];
@@ -36,14 +39,15 @@ export interface DrawnError {
  * An error of measuring: at five stations of each side a height and a slope off by normal deviates, stated uncertainties
  * taken as 95 %, smooth between, turning about the bearing line. Sides and stations are independent.
  */
-export function drawError(back: BackSurface, random: Random): DrawnError {
+export function drawError(back: BackSurface, random: Random, sdScale: SourceScale = {}): DrawnError {
   const { uncertaintyMm, uncertaintyDeg } = back.measured;
   const deviates: { source: ErrorSource; value: number }[] = [];
   const draw = (kind: 'heights' | 'slopes', scale: number): number[] =>
     STATIONS.map((_, i) => {
       const value = normal(random);
-      deviates.push({ source: `${kind} ${PART[i]!}` as ErrorSource, value });
-      return (scale * value) / SIGMAS_STATED;
+      const source: ErrorSource = `${kind} ${PART[i]!}`;
+      deviates.push({ source, value });
+      return (scale * value * (sdScale[source] ?? 1)) / SIGMAS_STATED;
     });
   const radians = (uncertaintyDeg * Math.PI) / 180;
   const side = (sign: 1 | -1): SideChange => {

@@ -1,4 +1,4 @@
-import { type FindingCode, observeAll, type Reading, readTree } from '../findings/index.ts';
+import { type FindingCode, observeAll, type Reading } from '../findings/index.ts';
 import type { Setup } from '../seating/index.ts';
 
 /** How far each finding is over its rule, or on the way there: 1 just meets it. Below LEAST_RATIO nothing is said. */
@@ -13,10 +13,10 @@ const HAND_MM = 101.6;
  * Ratios of one reading by finding, from LEAST_RATIO up, so that a map can be drawn through 1. The same finders read the
  * same seating against rules half as wide; what they say is turned back into the rules in use.
  */
-export function ruleRatios({ seated, laidOn }: Reading): RuleRatios {
-  if (seated.status === 'no contact') return {};
+export function ruleRatios(reading: Reading): RuleRatios {
+  if (reading.seated.status === 'no contact') return {};
   const ratios: Partial<Record<FindingCode, number>> = {};
-  for (const { code, ratio } of observeAll(readTree({ ...seated, setup: halfRules(seated.setup) }, laidOn))) {
+  for (const { code, ratio } of observeAll(byHalfRules(reading))) {
     ratios[code] = Math.max(ratios[code] ?? LEAST_RATIO, backToRule(code, ratio));
   }
   return ratios;
@@ -29,6 +29,26 @@ export function furthest(ratios: RuleRatios): { readonly code: FindingCode; read
     if (most === null || ratio > most.ratio) most = { code, ratio };
   }
   return most;
+}
+
+/** The same figures read against rules half as wide: none of them depends on a rule. */
+function byHalfRules(reading: Reading): Reading {
+  const { seated, laidOn } = reading;
+  const setup = halfRules(seated.setup);
+  return {
+    seated: { ...seated, setup },
+    laidOn,
+    rules: setup.rules,
+    get contact() {
+      return reading.contact;
+    },
+    get mismatch() {
+      return reading.mismatch;
+    },
+    get spine() {
+      return reading.spine;
+    },
+  };
 }
 
 function halfRules(setup: Setup): Setup {

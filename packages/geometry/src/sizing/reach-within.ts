@@ -1,5 +1,7 @@
+import type { FindingCode } from '../findings/index.ts';
 import type { BackChangeStep } from './reach-lift.ts';
 import type { ReachNode } from './reach-node.ts';
+import { furthest, LEAST_RATIO } from './reach-ratio.ts';
 
 export interface SteppedGrid {
   readonly slopesDeg: readonly number[];
@@ -7,22 +9,28 @@ export interface SteppedGrid {
   readonly nodes: readonly ReachNode[];
 }
 
-/** Ratio between the nodes, linear in both directions; beyond the map that of its border. null beside a place unknown. */
-export function ratioAt({ slopesDeg, sagsMm, nodes }: SteppedGrid, { slopeDeg, sagMm }: BackChangeStep): number | null {
+/**
+ * Between the nodes, each finding's ratio linear in both directions and the largest of them taken; beyond the map that of
+ * its border. null beside a place unknown.
+ */
+export function worstAt(
+  { slopesDeg, sagsMm, nodes }: SteppedGrid,
+  { slopeDeg, sagMm }: BackChangeStep,
+): { readonly code: FindingCode | null; readonly ratio: number } | null {
   const [c, u] = placeIn(slopesDeg, slopeDeg);
   const [r, v] = placeIn(sagsMm, sagMm);
-  let sum = 0;
-  for (const [dr, dc, weight] of [
-    [0, 0, (1 - v) * (1 - u)],
-    [0, 1, (1 - v) * u],
-    [1, 0, v * (1 - u)],
-    [1, 1, v * u],
-  ] as const) {
-    const { ratio } = nodes[(r + dr) * slopesDeg.length + c + dc]!;
-    if (ratio === null) return null;
-    sum += weight * ratio;
-  }
-  return sum;
+  const corner = (dr: 0 | 1, dc: 0 | 1): ReachNode => nodes[(r + dr) * slopesDeg.length + c + dc]!;
+  const corners = [
+    [corner(0, 0), (1 - v) * (1 - u)],
+    [corner(0, 1), (1 - v) * u],
+    [corner(1, 0), v * (1 - u)],
+    [corner(1, 1), v * u],
+  ] as const;
+  if (corners.some(([{ ratio }]) => ratio === null)) return null;
+  const ratios: Partial<Record<FindingCode, number>> = {};
+  for (const code of corners.flatMap(([node]) => Object.keys(node.ratios) as FindingCode[]))
+    ratios[code] ??= corners.reduce((sum, [node, weight]) => sum + weight * (node.ratios[code] ?? LEAST_RATIO), 0);
+  return furthest(ratios) ?? { code: null, ratio: LEAST_RATIO };
 }
 
 function placeIn(steps: readonly number[], value: number): [number, number] {
@@ -35,9 +43,9 @@ function placeIn(steps: readonly number[], value: number): [number, number] {
 export function shareWithin(grid: SteppedGrid, steps: readonly BackChangeStep[]): number | null {
   let free = 0;
   for (const step of steps) {
-    const ratio = ratioAt(grid, step);
-    if (ratio === null) return null;
-    if (ratio <= 1) free++;
+    const worst = worstAt(grid, step);
+    if (worst === null) return null;
+    if (worst.ratio <= 1) free++;
   }
   return free / steps.length;
 }

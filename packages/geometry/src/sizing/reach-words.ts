@@ -7,8 +7,7 @@ export function reachSentences(reach: Reach): string[] {
 }
 
 const ASSUMED =
-  'Other backs are this one made steeper or flatter all along, or more or less curved; hollows, blades and unevenness stay as measured. ' +
-  'The change is reckoned to first order, so the far edges of the map are rougher than its middle.';
+  'Other backs are this one made steeper or flatter all along, or more or less curved; hollows, blades and unevenness stay as measured.';
 
 function hereSentence({ tree, back, here, nearest, least }: Reach): string {
   const what = `${tree} on ${back} as measured, by the coarse cells of this map`;

@@ -5,8 +5,8 @@ import { bearingEnds, type Pose, type Setup } from '../seating/index.ts';
 import { deviation, drawSteps, meanSlopeDeg } from './reach-error.ts';
 import { type BackChangeStep, type Chord, liftOfStep } from './reach-lift.ts';
 import { type ReachNode, readNode } from './reach-node.ts';
+import { LEAST_RATIO } from './reach-ratio.ts';
 import { type SteppedGrid, shareWithin } from './reach-within.ts';
-import { treeAgainst } from './tree-against.ts';
 
 export interface ReachOptions {
   /** Nodes across and up the map; odd, so that the measured back is one of them. */
@@ -91,8 +91,9 @@ export const reachSteps = ({ nodes = REACH_DEFAULTS.nodes }: ReachOptions = {}):
 
 /**
  * How far a tree reaches: settled and laid on against backs steeper and flatter, more and less curved than the measured
- * one, and on the measured one further ahead and behind. Yields the number done. Other backs are taken off the tree
- * (treeAgainst), first order in the change; the whole back changes alike, so hollows, blades and asymmetry stay.
+ * one, and on the measured one further ahead and behind. Yields the number done. Slopes are really turned, one back for
+ * each; curves are taken off the tree (treeAgainst), which moves no ratio by more than a twentieth of a rule (tested).
+ * The whole back changes alike, so hollows, blades and asymmetry stay.
  */
 export function* reachOf(
   tree: Tree,
@@ -105,17 +106,16 @@ export function* reachOf(
   const origin = originOf(tree, back, setup.setPositionMm);
   const slopesDeg = evenly(wanted.slopeDeg, wanted.nodes);
   const sagsMm = evenly(wanted.sagMm, wanted.nodes);
-  const nodes: ReachNode[] = [];
+  const nodes: ReachNode[] = new Array(wanted.nodes ** 2);
   let done = 0;
-  let rowStart: Pose | null = null;
-  for (const sagMm of sagsMm) {
-    let start: Pose | null = rowStart;
-    for (const [i, slopeDeg] of slopesDeg.entries()) {
-      const lift = liftOfStep(back, { slopeDeg, sagMm }, origin.chord);
-      const { node, pose } = readNode(treeAgainst(tree, lift, setup.setPositionMm), back, coarse, start);
-      nodes.push(node);
+  for (const [c, slopeDeg] of slopesDeg.entries()) {
+    const turned = slopeDeg === 0 ? back : back.lifted(liftOfStep(back, { slopeDeg, sagMm: 0 }, origin.chord));
+    let start: Pose | null = null;
+    for (const [r, sagMm] of sagsMm.entries()) {
+      const bent = sagMm === 0 ? null : liftOfStep(back, { slopeDeg: 0, sagMm }, origin.chord);
+      const { node, pose } = readNode(tree, bent, turned, coarse, start);
+      nodes[r * wanted.nodes + c] = node;
       start = pose;
-      if (i === 0) rowStart = pose;
       yield ++done;
     }
   }
@@ -123,7 +123,7 @@ export function* reachOf(
   const atPositions: ReachNode[] = [];
   for (const step of positionsMm) {
     const moved = { ...coarse, setPositionMm: setup.setPositionMm + step };
-    atPositions.push(readNode(tree, back, moved, null).node);
+    atPositions.push(readNode(tree, null, back, moved, null).node);
     yield ++done;
   }
   const grid: SteppedGrid = { slopesDeg, sagsMm, nodes };
@@ -205,12 +205,23 @@ function limitsAlong(places: readonly number[], nodes: readonly ReachNode[]): [R
       const [here, next] = [nodes[i]!, nodes[i + by]!];
       if (isFree(next)) continue;
       if (next.ratio === null) return { at: places[i]!, code: null };
-      const share = (1 - here.ratio!) / (next.ratio - here.ratio!);
-      return { at: places[i]! + share * (places[i + by]! - places[i]!), code: next.code };
+      const { share, code } = firstOver(here, next);
+      return { at: places[i]! + share * (places[i + by]! - places[i]!), code };
     }
     return { at: by < 0 ? places[0]! : places[places.length - 1]!, code: null };
   };
   return [walk(-1), walk(1)];
+}
+
+/** Which finding meets its rule first on the way from one node to the next, and how far along. */
+function firstOver(here: ReachNode, next: ReachNode): { share: number; code: FindingCode | null } {
+  let first: { share: number; code: FindingCode | null } = { share: 1, code: next.code };
+  for (const [code, ratio] of Object.entries(next.ratios) as [FindingCode, number][]) {
+    const from = here.ratios[code] ?? LEAST_RATIO;
+    const share = (1 - from) / (ratio - from);
+    if (ratio > 1 && share < first.share) first = { share, code };
+  }
+  return first;
 }
 
 function nearestFree({ slopesDeg, sagsMm, nodes }: SteppedGrid, error: ReachError): BackChangeStep | null {
