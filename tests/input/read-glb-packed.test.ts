@@ -3,12 +3,12 @@ import { MeshoptDecoder } from 'meshoptimizer/decoder';
 import { MeshoptEncoder } from 'meshoptimizer/encoder';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type DracoModule, dracoDecoder } from '../../packages/geometry/src/exchange/draco-decoder.ts';
-import { writeGlb } from '../../packages/geometry/src/exchange/glb.fixture.ts';
 import { type GlbDecoders, packedFormats } from '../../packages/geometry/src/exchange/glb-decoders.ts';
 import { READ_LIMITS } from '../../packages/geometry/src/exchange/raw-mesh.ts';
 import { readMesh } from '../../packages/geometry/src/exchange/read-mesh.ts';
 import { InputError, seededRandom } from '../../packages/geometry/src/numeric/index.ts';
 import { heightMesh } from '../../packages/geometry/src/spatial/mesh.fixture.ts';
+import { createDracoPacker, dracoGlb, meshoptGlb, type Part } from '../support/packed-glb.ts';
 
 type Json = Record<string, unknown>;
 
@@ -26,89 +26,17 @@ let encodeDraco: (sequential: boolean) => Uint8Array;
 
 beforeAll(async () => {
   await Promise.all([MeshoptDecoder.ready, MeshoptEncoder.ready]);
-  const draco = (await draco3d.createDecoderModule({})) as unknown as DracoModule;
-  decoders = { draco: dracoDecoder(draco), meshopt: MeshoptDecoder.decodeGltfBuffer };
-  const module = await draco3d.createEncoderModule({});
-  encodeDraco = (sequential) => {
-    const [encoder, builder, mesh] = [new module.Encoder(), new module.MeshBuilder(), new module.Mesh()];
-    builder.AddFacesToMesh(mesh, INDICES.length / 3, INDICES);
-    builder.AddFloatAttribute(mesh, module.POSITION, VERTICES, 3, POSITIONS);
-    encoder.SetAttributeQuantization(module.POSITION, BITS);
-    encoder.SetEncodingMethod(sequential ? module.MESH_SEQUENTIAL_ENCODING : module.MESH_EDGEBREAKER_ENCODING);
-    const out = new module.DracoInt8Array();
-    const length = encoder.EncodeMeshToDracoBuffer(mesh, out);
-    return Uint8Array.from({ length }, (_, i) => out.GetValue(i) & 255);
-  };
+  const module = (await draco3d.createDecoderModule({})) as unknown as DracoModule;
+  decoders = { draco: dracoDecoder(module), meshopt: MeshoptDecoder.decodeGltfBuffer };
+  const pack = await createDracoPacker();
+  encodeDraco = (sequential) => pack(POSITIONS, INDICES, BITS, sequential);
 });
 
-function dracoGlb(packed: Uint8Array, changes: Json = {}, vertices = VERTICES, corners = INDICES.length): Uint8Array {
-  const extension = { bufferView: 0, attributes: { POSITION: 0 } };
-  const primitive = {
-    ...{ attributes: { POSITION: 0 }, indices: 1 },
-    extensions: { KHR_draco_mesh_compression: extension },
-  };
-  const json = {
-    asset: { version: '2.0' },
-    extensionsUsed: ['KHR_draco_mesh_compression'],
-    extensionsRequired: ['KHR_draco_mesh_compression'],
-    nodes: [{ mesh: 0 }],
-    meshes: [{ primitives: [primitive] }],
-    accessors: [
-      { componentType: 5126, count: vertices, type: 'VEC3' },
-      { componentType: 5125, count: corners, type: 'SCALAR' },
-    ],
-    bufferViews: [{ buffer: 0, byteLength: packed.length }],
-    buffers: [{ byteLength: packed.length }],
-    ...changes,
-  };
-  return writeGlb(json, padded(packed));
-}
-
-const padded = (bytes: Uint8Array): Uint8Array => {
-  const out = new Uint8Array(4 * Math.ceil(bytes.length / 4));
-  out.set(bytes);
-  return out;
-};
+const dracoFile = (packed: Uint8Array, vertices = VERTICES, corners = INDICES.length): Uint8Array =>
+  dracoGlb(packed, vertices, corners);
 
 const bytesOf = (list: Float32Array | Uint32Array | Int16Array): Uint8Array =>
   new Uint8Array(list.buffer, list.byteOffset, list.byteLength);
-
-interface Part {
-  readonly bytes: Uint8Array;
-  readonly count: number;
-  readonly stride: number;
-  readonly mode: string;
-}
-
-function meshoptGlb(parts: readonly Part[], name: string, accessors: Json[], changes: Json = {}): Uint8Array {
-  const bin = padded(Uint8Array.from(parts.flatMap(({ bytes }) => [...padded(bytes)])));
-  let at = 0;
-  const bufferViews = parts.map(({ bytes, count, stride, mode }) => {
-    const packed = { buffer: 0, byteOffset: at, byteLength: bytes.length, byteStride: stride, count, mode };
-    at += 4 * Math.ceil(bytes.length / 4);
-    return {
-      buffer: 1,
-      byteLength: count * stride,
-      byteStride: mode === 'ATTRIBUTES' ? stride : undefined,
-      extensions: { [name]: packed },
-    };
-  });
-  const total = parts.reduce((sum, { count, stride }) => sum + count * stride, 0);
-  return writeGlb(
-    {
-      asset: { version: '2.0' },
-      extensionsUsed: [name],
-      extensionsRequired: [name],
-      nodes: [{ mesh: 0 }],
-      meshes: [{ primitives: [{ attributes: { POSITION: 0 }, indices: 1 }] }],
-      accessors,
-      bufferViews,
-      buffers: [{ byteLength: bin.length }, { byteLength: total, extensions: { [name]: { fallback: true } } }],
-      ...changes,
-    },
-    bin,
-  );
-}
 
 const FLOATS = { bufferView: 0, componentType: 5126, count: VERTICES, type: 'VEC3' };
 const CORNERS = { bufferView: 1, componentType: 5125, count: INDICES.length, type: 'SCALAR' };
@@ -148,7 +76,7 @@ function nearestOf(positions: ArrayLike<number>, v: number): number {
 
 describe('packed GLB files, encoded here, come back', () => {
   it('Draco, sequential: exact indices, positions within half a step of 14 bits', () => {
-    const { mesh, kind } = read(dracoGlb(encodeDraco(true)));
+    const { mesh, kind } = read(dracoFile(encodeDraco(true)));
     expect(kind).toBe('mesh');
     expect(mesh.triangles).toEqual(INDICES);
     expect(furthest(mesh.positions)).toBeLessThan(STEP);
@@ -156,7 +84,7 @@ describe('packed GLB files, encoded here, come back', () => {
   });
 
   it('Draco, edgebreaker: the same faces, wound the same way, in another order', () => {
-    const { mesh } = read(dracoGlb(encodeDraco(false)));
+    const { mesh } = read(dracoFile(encodeDraco(false)));
     expect(mesh.positions.length / 3).toBe(VERTICES);
     expect(faces(mesh.positions, mesh.triangles)).toEqual(faces(POSITIONS, INDICES));
   });
@@ -193,20 +121,20 @@ describe('packed GLB files, encoded here, come back', () => {
   });
 
   it('which decoders are needed is told without reading the mesh; nothing for other files', () => {
-    expect(packedFormats(dracoGlb(encodeDraco(true)))).toEqual(['draco']);
+    expect(packedFormats(dracoFile(encodeDraco(true)))).toEqual(['draco']);
     expect(
       packedFormats(meshoptGlb([attributes(), triangles()], 'KHR_meshopt_compression', [FLOATS, CORNERS])),
     ).toEqual(['meshopt']);
     expect(packedFormats(Uint8Array.of(1, 2, 3, 4, 5))).toEqual([]);
-    expect(packedFormats(dracoGlb(encodeDraco(true)).slice(0, 90))).toEqual([]);
-    const error = refusal(() => read(dracoGlb(encodeDraco(true)), {}));
+    expect(packedFormats(dracoFile(encodeDraco(true)).slice(0, 90))).toEqual([]);
+    const error = refusal(() => read(dracoFile(encodeDraco(true)), {}));
     expect([error.code, error.details.remedy]).toEqual(['unsupported', 'Save it without mesh compression.']);
   });
 });
 
 describe('hostile packed files are refused', () => {
   const draco = (change: (bytes: Uint8Array) => Uint8Array, vertices?: number, corners?: number) => () =>
-    read(dracoGlb(change(encodeDraco(true)), {}, vertices, corners));
+    read(dracoFile(change(encodeDraco(true)), vertices, corners));
   const meshopt =
     (parts: () => readonly Part[], accessors: Json[] = [FLOATS, CORNERS]) =>
     () =>
@@ -256,7 +184,7 @@ describe('hostile packed files are refused', () => {
   it('300 Draco and meshopt files with bytes changed at random are read or refused, never anything else (seed 66)', () => {
     const random = seededRandom(66);
     const sound = [
-      dracoGlb(encodeDraco(false)),
+      dracoFile(encodeDraco(false)),
       meshoptGlb([attributes(), triangles()], 'EXT_meshopt_compression', [FLOATS, CORNERS]),
     ];
     let refused = 0;
