@@ -28,6 +28,7 @@ import { documentText } from '../output/print-document.ts';
 import { remeasureWarnings } from '../output/remeasure-warning.ts';
 import { shoulderCsv } from '../output/shoulder-csv.ts';
 import { printShoulder } from '../output/shoulder-print.ts';
+import { shown } from '../output/table.ts';
 import { type ConditionOutcome, checkConditions, readCondition } from '../require/condition.ts';
 
 export const SHOULDER_RESULT_SCHEMA = 'barwright/shoulder-result/1';
@@ -118,7 +119,7 @@ function runShoulder(inputs: FitInputs, choices: StrideChoices, io: Io) {
   );
   const stride = strideOf(standing, choices.stride);
   const own = runOnce(tree, standing, setup, stride);
-  if (crept !== null) io.stderr(`The same, crept forward ${choices.creepMm} mm ...\n`);
+  if (crept !== null) io.stderr(`The same, crept forward ${shown(choices.creepMm!)} mm ...\n`);
   const result: ShoulderResult = {
     ...own,
     blades: standing.blades,
@@ -167,7 +168,7 @@ function solveEach(
   const { present } = solveTip(tree, standing, setup, stride, { wantedMm, zonesMm: [] });
   const zones = zonesMm ?? [present.zoneMm - 20, present.zoneMm, present.zoneMm + 20].filter((zone) => zone >= 20);
   const options = zones.flatMap((zoneMm, i) => {
-    io.stderr(`${i + 1}/${zones.length}  solving the lift for a zone of ${zoneMm} mm ...\n`);
+    io.stderr(`${i + 1}/${zones.length}  solving the lift for a zone of ${shown(zoneMm)} mm ...\n`);
     return solveTip(tree, standing, setup, stride, { wantedMm, zonesMm: [zoneMm] }).options;
   });
   return { wantedMm, present, options };

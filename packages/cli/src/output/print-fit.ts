@@ -4,7 +4,7 @@ import type { FitInputs } from '../inputs/fit-inputs.ts';
 import type { Io } from '../io.ts';
 import { SHORT_CAUTION } from './cautions.ts';
 import { plainText } from './plain-text.ts';
-import { cell, tableText, wrapText } from './table.ts';
+import { cell, shown, tableText, wrapText } from './table.ts';
 
 /** The table and the reading for people. Area and mean never stand without p95, peak and thirds. */
 export function printFit(document: FitDocument, inputs: FitInputs, { seated }: Fit, io: Io): void {
@@ -53,9 +53,6 @@ export function assumptionLines(
     ...(changes.length === 0 ? [] : [`Changed: ${changes.map(([key, value]) => `${key} = ${value}`).join('; ')}.`]),
   ];
 }
-
-/** Without the long tail of a number that came from pounds or inches. */
-const shown = (value: number): string => String(Number(value.toFixed(2)));
 
 function contactTable(c: ContactFigures): string {
   const share = (value: number): string => cell(100 * value, 0);

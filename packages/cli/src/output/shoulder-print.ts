@@ -5,7 +5,7 @@ import type { Io } from '../io.ts';
 import { SHORT_CAUTION } from './cautions.ts';
 import { plainText } from './plain-text.ts';
 import { assumptionLines } from './print-fit.ts';
-import { cell, tableText, wrapText } from './table.ts';
+import { cell, shown, tableText, wrapText } from './table.ts';
 
 /** The stride as a table, what its worst moments are against standing, and what was solved. */
 export function printShoulder(document: ShoulderDocument, inputs: FitInputs, standing: BackSurface, io: Io): void {
@@ -22,12 +22,12 @@ export function printShoulder(document: ShoulderDocument, inputs: FitInputs, sta
   for (const line of worstLines(result)) paragraph(line);
   paragraph(RULE_OF_THUMB);
   if (result.crept !== null) {
-    heading(`Crept forward ${result.crept.creepMm} mm, beside it`);
+    heading(`Crept forward ${shown(result.crept.creepMm)} mm, beside it`);
     io.stderr(creptTable(result, result.crept));
     for (const line of worstLines(result.crept)) paragraph(`Crept: ${line}`);
   }
   if (result.clear !== null) {
-    heading(`Lift of the front tips that leaves ${result.clear.wantedMm} mm at every moment, and what it costs`);
+    heading(`Lift of the front tips that leaves ${shown(result.clear.wantedMm)} mm at every moment, and what it costs`);
     io.stderr(clearTable(result.clear));
     paragraph(CLEAR_LEGEND);
   }
@@ -53,10 +53,10 @@ function strideLines({ blades, stride }: ShoulderResult): string[] {
     assumed.includes(what) ? "assumed: an average horse's, the back says nothing" : 'as the back says';
   const swing =
     stride.swingLeftMm === swingMm && stride.swingRightMm === swingMm
-      ? `${swingMm} mm (${from('swing')})`
-      : `${stride.swingLeftMm} mm, as asked (${swingMm} mm ${from('swing')})`;
+      ? `${shown(swingMm)} mm (${from('swing')})`
+      : `${shown(stride.swingLeftMm)} mm, as asked (${shown(swingMm)} mm ${from('swing')})`;
   return [
-    `Blades: raised patches of ${heightLeftMm} mm left and ${heightRightMm} mm right (${from('height')}), their rear edges swing back ${swing}, rising ${stride.riseMm} mm.`,
+    `Blades: raised patches of ${shown(heightLeftMm)} mm left and ${shown(heightRightMm)} mm right (${from('height')}), their rear edges swing back ${swing}, rising ${shown(stride.riseMm)} mm.`,
     'The way of the blade is assumed: out and back along a cosine, the right leg half a stride after the left, as at walk and trot.',
   ];
 }

@@ -26,3 +26,6 @@ export function cell(value: number | null, decimals: number): string {
   const text = value.toFixed(decimals);
   return Number(text) === 0 ? (0).toFixed(decimals) : text;
 }
+
+/** A number as somebody gave it, without the long tail of one that came from pounds or inches. */
+export const shown = (value: number): string => String(Number(value.toFixed(2)));
