@@ -25,18 +25,6 @@ export const Back = memo(function Back({ back, palette, ghosted }: BackProps) {
     geometry.setIndex(new BufferAttribute(back.triangles, 1));
     return geometry;
   });
-  const skirtParts = useMemo(() => {
-    let low = Number.POSITIVE_INFINITY;
-    for (let i = 2; i < back.positions.length; i += 3) low = Math.min(low, back.positions[i]!);
-    return buildSkirt(back.positions, back.triangles, low - FLOOR_BELOW_MM);
-  }, [back]);
-  const skirt = useGeometry(key, () => {
-    const geometry = new BufferGeometry();
-    geometry.setAttribute('position', new BufferAttribute(skirtParts.positions, 3));
-    geometry.setIndex(new BufferAttribute(skirtParts.triangles, 1));
-    geometry.computeVertexNormals();
-    return geometry;
-  });
   return (
     <group>
       <mesh geometry={surface} renderOrder={ghosted ? 6 : 0}>
@@ -54,19 +42,37 @@ export const Back = memo(function Back({ back, palette, ghosted }: BackProps) {
           polygonOffsetUnits={BEHIND}
         />
       </mesh>
-      {back.kind === 'sections' && !ghosted && (
-        <mesh geometry={skirt}>
-          <meshStandardMaterial
-            color={palette.clayDeep}
-            roughness={1}
-            metalness={0}
-            side={DoubleSide}
-            polygonOffset
-            polygonOffsetFactor={2}
-            polygonOffsetUnits={BEHIND}
-          />
-        </mesh>
-      )}
+      {back.kind === 'sections' && !ghosted && <Skirt back={back} palette={palette} />}
     </group>
   );
 });
+
+/** What closes a drawn back down to a level floor, so that it reads as a cast. */
+export function Skirt({ back, palette }: { back: BackView; palette: ScenePalette }) {
+  const key = `${back.version} ${back.name}`;
+  const skirtParts = useMemo(() => {
+    let low = Number.POSITIVE_INFINITY;
+    for (let i = 2; i < back.positions.length; i += 3) low = Math.min(low, back.positions[i]!);
+    return buildSkirt(back.positions, back.triangles, low - FLOOR_BELOW_MM);
+  }, [back]);
+  const skirt = useGeometry(key, () => {
+    const geometry = new BufferGeometry();
+    geometry.setAttribute('position', new BufferAttribute(skirtParts.positions, 3));
+    geometry.setIndex(new BufferAttribute(skirtParts.triangles, 1));
+    geometry.computeVertexNormals();
+    return geometry;
+  });
+  return (
+    <mesh geometry={skirt}>
+      <meshStandardMaterial
+        color={palette.clayDeep}
+        roughness={1}
+        metalness={0}
+        side={DoubleSide}
+        polygonOffset
+        polygonOffsetFactor={2}
+        polygonOffsetUnits={BEHIND}
+      />
+    </mesh>
+  );
+}

@@ -1,6 +1,6 @@
 import { Canvas, useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useMemo, useState } from 'react';
-import type { FitView } from '../contract.ts';
+import type { BarView } from '../contract.ts';
 import { useDocument, useResult, useView } from '../state/hooks.ts';
 import { Back } from './Back.tsx';
 import { Bar } from './Bar.tsx';
@@ -8,10 +8,12 @@ import { clearanceTable, pressureTable } from './build/colour-table.ts';
 import { contourLevels } from './build/contour-levels.ts';
 import { Ghost } from './Ghost.tsx';
 import { type Label, LabelMarks } from './Labels.tsx';
+import { MovingBack } from './MovingBack.tsx';
 import { Orbit } from './Orbit.tsx';
 import { Place } from './Place.tsx';
 import { SCENE_PALETTES } from './palette.ts';
 import { Station } from './Station.tsx';
+import { useShown } from './shown-store.ts';
 
 /** Bars, fork and cantle of every demo at their usual set position. */
 const BOX = { min: [-70, -200, -60], max: [600, 200, 255] } as const;
@@ -54,24 +56,34 @@ function Things({ labels, holder, plain }: PictureProps) {
   const showBack = useView((view) => view.showBack);
   const showGhost = useView((view) => view.showGhost);
   const isLaidOn = useView((view) => view.isLaidOn);
+  const shown = useShown();
   const [isUnder, setUnder] = useState(false);
   const palette = SCENE_PALETTES[theme];
+  const bars = shown?.bars ?? (isLaidOn ? fit?.laidOnBars : fit?.bars);
+  const cutBack = useMemo(
+    () => (shown === null ? back : { ...shown.back, positions: shown.moved.positions }),
+    [shown, back],
+  );
+  const tree = shown?.tree ?? (isLaidOn ? fit?.laidOnTree : fit?.tree);
   // biome-ignore lint/correctness/useExhaustiveDependencies: any of these changes the picture
-  useEffect(() => invalidate(), [theme, showBack, showGhost, isUnder, back, invalidate]);
+  useEffect(() => invalidate(), [theme, showBack, showGhost, isUnder, back, shown, invalidate]);
   return (
     <>
       <Orbit from={from} asked={asked} box={BOX} still={plain} onUnder={setUnder} />
-      {back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
-      {fit !== null && <Bars fit={fit} />}
-      {fit !== null && showGhost && <Ghost tree={isLaidOn ? fit.laidOnTree : fit.tree} palette={palette} />}
+      {shown !== null && showBack && (
+        <MovingBack back={shown.back} moved={shown.moved} palette={palette} ghosted={isUnder} />
+      )}
+      {shown === null && back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
+      {bars !== undefined && <Bars bars={bars} />}
+      {tree !== undefined && showGhost && <Ghost tree={tree} palette={palette} />}
       {fit !== null && <Place fit={fit} colour={palette.accent} />}
-      <Station xMm={stationXMm} back={back} palette={palette} />
+      <Station xMm={stationXMm} back={cutBack} palette={palette} />
       <LabelMarks labels={labels} holder={holder} colour={palette.accent} />
     </>
   );
 }
 
-function Bars({ fit }: { fit: FitView }) {
+function Bars({ bars: { left, right } }: { bars: { readonly left: BarView; readonly right: BarView } }) {
   const colour = useView((view) => view.colour);
   const clearance = useView((view) => view.clearanceScale);
   const pressure = useView((view) => view.pressureScale);
@@ -86,8 +98,6 @@ function Bars({ fit }: { fit: FitView }) {
     () => contourLevels(colour, clearance, pressure, limits),
     [colour, clearance, pressure, limits],
   );
-  const isLaidOn = useView((view) => view.isLaidOn);
-  const { left, right } = isLaidOn ? fit.laidOnBars : fit.bars;
   const shared = { colour, table, levels, palette: SCENE_PALETTES[theme], seeThrough };
   return (
     <group>

@@ -5,6 +5,7 @@ import { useResult, useView } from '../state/hooks.ts';
 import { labelsOf, stationLabel } from './labels-of.ts';
 import { ScaleBar } from './ScaleBar.tsx';
 import { SceneControls } from './SceneControls.tsx';
+import { useShown } from './shown-store.ts';
 import './scene.css';
 
 const Picture = lazy(() => import('./Picture.tsx'));
@@ -15,21 +16,22 @@ export function Scene({ plain }: { plain: boolean }) {
   const isStale = useResult((result) => result.stale);
   const isWaiting = useResult((result) => result.fit === null && result.error === null);
   const showBack = useView((view) => view.showBack);
+  const shown = useShown();
   const holder = useRef<HTMLDivElement>(null);
   const stationXMm = useView((view) => view.stationXMm);
   const units = useView((view) => view.units);
   const labels = useMemo(
     () => [
-      ...(showBack ? labelsOf(back) : []),
+      ...(showBack ? (shown?.labels ?? labelsOf(back)) : []),
       stationLabel(stationXMm, `station ${figureText(lengthFigure(stationXMm, units, { decimals: 0 }))}`),
     ],
-    [back, showBack, stationXMm, units],
+    [back, shown?.labels, showBack, stationXMm, units],
   );
   const [canDraw] = useState(hasWebGl);
   return (
     <section className="scene" aria-label="Three-dimensional view of back and bars">
       <SceneControls />
-      <div className={isStale ? 'scene-picture scene-stale' : 'scene-picture'}>
+      <div className={isStale && shown === null ? 'scene-picture scene-stale' : 'scene-picture'}>
         {canDraw ? (
           <ErrorBoundary fallback={<NoPicture />}>
             <Suspense fallback={null}>
@@ -44,6 +46,7 @@ export function Scene({ plain }: { plain: boolean }) {
         ) : (
           <NoPicture />
         )}
+        {shown !== null && <p className="scene-shown">{shown.words}</p>}
         {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
       </div>
       <ScaleBar />

@@ -3,6 +3,8 @@ export interface ScenePalette {
   readonly ground: string;
   readonly clay: string;
   readonly clayDeep: string;
+  /** The shoulder blade's patch on the clay. */
+  readonly patch: string;
   readonly wood: string;
   readonly ghost: string;
   readonly ink: string;
@@ -14,6 +16,7 @@ export const SCENE_PALETTES: Readonly<Record<'light' | 'dark', ScenePalette>> = 
     ground: '#f4eee2',
     clay: '#c4ad97',
     clayDeep: '#a08a75',
+    patch: '#8f9cb4',
     wood: '#d9b57f',
     ghost: '#8c6b43',
     ink: '#2a2926',
@@ -23,6 +26,7 @@ export const SCENE_PALETTES: Readonly<Record<'light' | 'dark', ScenePalette>> = 
     ground: '#1c2226',
     clay: '#a8937f',
     clayDeep: '#6f6154',
+    patch: '#7388ab',
     wood: '#d2ab74',
     ghost: '#c9a878',
     ink: '#15181a',

@@ -1,7 +1,10 @@
+import { ridingService } from './riding/riding-service.ts';
+import { shoulderService } from './shoulder/shoulder-service.ts';
+
 /**
  * What takes seconds and is asked for on purpose: the stride, sizing a shelf, the reach of a tree, how sure a result is. Put
  * together from one file for each; refused inputs throw InputError; restarting the worker stops it.
  */
-export const studyService = {};
+export const studyService = { ...shoulderService, ...ridingService };
 
 export type StudyService = typeof studyService;

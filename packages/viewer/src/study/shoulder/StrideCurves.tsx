@@ -1,0 +1,146 @@
+import { type StrideResult, type TipFigures, tipEdgeGapMm } from '@barwright/geometry';
+import { figureText, gapFigure, pressureFigure, type Units } from '../../look/format.ts';
+import { useView } from '../../state/index.ts';
+import { type ChartUnits, chartUnits } from './in-units.ts';
+import { type ChartLine, StudyChart } from './StudyChart.tsx';
+import { type DoneStride, useStride } from './stride-store.ts';
+
+const HEIGHTS = [
+  ['innerGapMm', 'inner'],
+  ['bearingGapMm', 'bearing'],
+  ['outerGapMm', 'outer'],
+] as const;
+const PHASE_TICKS = [0, 0.25, 0.5, 0.75, 1].map((x) => ({ x, text: String(x) }));
+const SIDES = [
+  ['left', 0],
+  ['right', 1],
+] as const;
+
+/** Clearance at both tip edges and pressure under both tip zones over the stride, and the gap along the front of the worst tip. */
+export function StrideCurves({ done }: { done: DoneStride }) {
+  const units = useView((view) => view.units);
+  const index = useStride((stride) => stride.index);
+  const withCreep = useStride((stride) => stride.withCreep);
+  const crept = useStride((stride) => stride.creep);
+  const creep = withCreep ? crept : null;
+  const shared = { done, creep, units, chart: chartUnits(units), at: index / done.frames.length };
+  return (
+    <div className="stride-curves">
+      {SIDES.map(([side, which]) => (
+        <TipEdge key={side} {...shared} side={side} which={which} />
+      ))}
+      <TipPressure {...shared} />
+      <FrontGaps {...shared} />
+    </div>
+  );
+}
+
+interface CurveProps {
+  readonly done: DoneStride;
+  readonly creep: StrideResult | null;
+  readonly units: Units;
+  readonly chart: ChartUnits;
+  readonly at: number;
+}
+
+/** Over one whole stride: its first phase comes again at its end. */
+const phasesOf = ({ phases }: StrideResult): number[] => [...phases.map(({ phase }) => phase), 1];
+const closed = (values: number[]): number[] => [...values, values[0]!];
+
+function TipEdge({ done, creep, units, chart, at, side, which }: CurveProps & { side: string; which: 0 | 1 }) {
+  const { result } = done;
+  const { leastGapMm, leastGapPhase } = result.tips[which];
+  const curve = (of: StrideResult, pick: (tip: TipFigures) => number | null): number[] =>
+    closed(of.phases.map(({ tips }) => chart.gap(pick(tips[which]))));
+  const lines: ChartLine[] = HEIGHTS.map(([key, name]) => ({
+    id: key,
+    name,
+    className: name,
+    x: phasesOf(result),
+    y: curve(result, (tip) => tip[key]),
+  }));
+  if (creep !== null)
+    lines.push({ id: 'crept', name: 'crept', className: 'crept', x: phasesOf(creep), y: curve(creep, tipEdgeGapMm) });
+  const least = figureText(gapFigure(leastGapMm, units));
+  const marks =
+    leastGapMm === null || leastGapPhase === null
+      ? []
+      : [{ x: leastGapPhase, y: chart.gap(leastGapMm), text: `least ${least}` }];
+  return (
+    <StudyChart
+      title={`Clearance at the ${side} tip edge, ${chart.gapUnit}: + clear of the pad, − squeeze`}
+      label={`Clearance at the ${side} tip edge over the stride, at its inner, bearing and outer height; least ${least} at phase ${(leastGapPhase ?? 0).toFixed(2)}`}
+      lines={lines}
+      ticks={PHASE_TICKS}
+      range={[0, 1]}
+      marks={marks}
+      at={at}
+    />
+  );
+}
+
+function TipPressure({ done, creep, units, chart, at }: CurveProps) {
+  const { result } = done;
+  const curve = (of: StrideResult, which: 0 | 1): number[] =>
+    closed(of.phases.map(({ tips }) => chart.pressure(tips[which].highestPressureKPa)));
+  const lines: ChartLine[] = SIDES.map(([side, which]) => ({
+    id: side,
+    name: side,
+    className: side,
+    x: phasesOf(result),
+    y: curve(result, which),
+  }));
+  if (creep !== null)
+    for (const [side, which] of SIDES)
+      lines.push({
+        id: `crept ${side}`,
+        name: which === 0 ? 'crept' : '',
+        className: 'crept',
+        x: phasesOf(creep),
+        y: curve(creep, which),
+      });
+  const most = result.tips.map(
+    ({ side, highestPressureKPa, highestPressurePhase }) =>
+      `${side} ${figureText(pressureFigure(highestPressureKPa, units))} at phase ${highestPressurePhase.toFixed(2)}`,
+  );
+  return (
+    <StudyChart
+      title={`Highest pressure under the tip zones, ${chart.pressureUnit}`}
+      label={`Highest pressure under each tip zone over the stride: ${most.join(', ')}`}
+      lines={lines}
+      ticks={PHASE_TICKS}
+      range={[0, 1]}
+      at={at}
+    />
+  );
+}
+
+function FrontGaps({ done: { begun, frames, result }, units, chart }: CurveProps) {
+  const which = worstSide(result);
+  const worst = frames.find(({ phase }) => phase.phase === result.worstPhase) ?? frames[0]!;
+  const still = begun.standing.front[which];
+  const far = worst.front[which];
+  const inUnit = (gaps: Float64Array): number[] => Array.from(gaps, (gap) => chart.gap(gap));
+  const lines: ChartLine[] = [
+    { id: 'standing', name: 'standing', className: 'standing', x: still.bMm, y: inUnit(still.gapMm) },
+    { id: 'worst', name: 'worst', className: 'bearing', x: far.bMm, y: inUnit(far.gapMm) },
+  ];
+  const ticks = [0, 30, 60, 90, 120].map((x) => ({
+    x,
+    text: units.length === 'in' ? (x / 25.4).toFixed(1) : String(x),
+  }));
+  const side = which === 0 ? 'left' : 'right';
+  return (
+    <StudyChart
+      title={`Along the front of the ${side} bar, ${chart.gapUnit} from its tip: bearing line, standing and at phase ${result.worstPhase.toFixed(2)}`}
+      label={`Gap along the front 120 mm of the ${side} bar on its bearing line, standing against the worst phase`}
+      lines={lines}
+      ticks={ticks}
+      range={[0, 120]}
+    />
+  );
+}
+
+/** The tip with the least clearance. */
+export const worstSide = ({ tips: [left, right] }: StrideResult): 0 | 1 =>
+  (left.leastGapMm ?? Number.POSITIVE_INFINITY) <= (right.leastGapMm ?? Number.POSITIVE_INFINITY) ? 0 : 1;

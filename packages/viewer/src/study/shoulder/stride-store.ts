@@ -1,0 +1,206 @@
+import { type InputErrorDetails, type StrideResult, summariseStride } from '@barwright/geometry';
+import { createStore, useStore } from 'zustand';
+import { documentStore } from '../../state/stores.ts';
+import { Interrupted } from '../../worker/worker-line.ts';
+import { studyLine } from '../study-line.ts';
+import type { OnBench } from './bench-of.ts';
+import { onBench } from './on-bench.ts';
+import type { StrideBegun, StrideFrame, StrideRun } from './shoulder-service.ts';
+
+/** A stride that was run to its end. */
+export interface DoneStride {
+  readonly begun: StrideBegun;
+  readonly frames: readonly StrideFrame[];
+  readonly result: StrideResult;
+  /** A first look: fewer phases on a coarser grid. */
+  readonly isCoarse: boolean;
+}
+
+export interface StrideState {
+  readonly shown: DoneStride | null;
+  /** `shown` belongs to older documents. */
+  readonly stale: boolean;
+  readonly running: { readonly isCoarse: boolean; readonly done: number; readonly of: number } | null;
+  /** Somebody stopped it before its end. */
+  readonly stopped: boolean;
+  readonly error: InputErrorDetails | null;
+  /** Index of the phase on show, and whether it goes on by itself. */
+  readonly index: number;
+  readonly playing: boolean;
+  readonly withCreep: boolean;
+  readonly creep: StrideResult | null;
+}
+
+const START: StrideState = Object.freeze({
+  shown: null,
+  stale: false,
+  running: null,
+  stopped: false,
+  error: null,
+  index: 0,
+  playing: false,
+  withCreep: false,
+  creep: null,
+});
+
+export const strideStore = createStore<StrideState>()(() => START);
+export const useStride = <T>(selector: (state: StrideState) => T): T => useStore(strideStore, selector);
+
+/** How far forward the saddle is taken to creep, mm. */
+export const CREEP_MM = 25;
+const PHASES = 36;
+const COARSE: StrideRun = { phases: 12, samples: 2500, creepMm: 0, isDrawn: true };
+const FULL: StrideRun = { phases: PHASES, samples: null, creepMm: 0, isDrawn: true };
+const CREPT: StrideRun = { phases: PHASES, samples: null, creepMm: CREEP_MM, isDrawn: false };
+
+const set = (change: Partial<StrideState>): void => strideStore.setState(change);
+const get = strideStore.getState;
+
+/** Counts up with every change and with Cancel: work for an older number is given up. */
+let wanted = 0;
+/** What was last brought to an end, done or refused. */
+let strodeFor = 0;
+let creptFor = 0;
+let isOpen = false;
+let isWorking = false;
+
+/** Follows the bench from now on; returns what stops it. */
+export function followBench(): () => void {
+  isOpen = true;
+  set({ ...START });
+  runAgain();
+  const stop = documentStore.subscribe((now, before) => {
+    if (now.pattern !== before.pattern || now.back !== before.back || now.setup !== before.setup) runAgain();
+  });
+  return () => {
+    stop();
+    isOpen = false;
+    wanted++;
+    set({ ...START });
+  };
+}
+
+export function runAgain(): void {
+  wanted++;
+  set({ stale: get().shown !== null, creep: null, stopped: false });
+  void keepUp();
+}
+
+export function cancelStride(): void {
+  wanted++;
+  set({ running: null, stopped: true });
+}
+
+export function setCreep(withCreep: boolean): void {
+  set({ withCreep });
+  void keepUp();
+}
+
+/** One run at a time; changes that come meanwhile replace each other. */
+async function keepUp(): Promise<void> {
+  if (isWorking) return;
+  isWorking = true;
+  for (let work = nextWork(); work !== null; work = nextWork()) {
+    const version = wanted;
+    try {
+      await work(version);
+    } catch (error) {
+      if (version === wanted) set({ running: null, stopped: true, error: faultOf(error) });
+    }
+  }
+  isWorking = false;
+}
+
+function nextWork(): ((version: number) => Promise<void>) | null {
+  const { stopped, withCreep, error } = get();
+  if (!isOpen || stopped) return null;
+  if (strodeFor !== wanted) return runBoth;
+  return withCreep && creptFor !== wanted && error === null ? runCrept : null;
+}
+
+async function runBoth(version: number): Promise<void> {
+  const on = onBench();
+  for (const run of [COARSE, FULL]) {
+    const isCoarse = run === COARSE;
+    const done = await runOnce(on, run, version, (count) =>
+      set({ running: { isCoarse, done: count, of: run.phases } }),
+    );
+    if (version !== wanted) return;
+    if (done === null) break;
+    const { shown, index } = get();
+    const phase = shown === null ? 0 : index / shown.frames.length;
+    set({
+      shown: { ...done, isCoarse },
+      stale: false,
+      error: null,
+      index: Math.round(phase * run.phases) % run.phases,
+    });
+  }
+  strodeFor = version;
+  set({ running: null });
+}
+
+async function runCrept(version: number): Promise<void> {
+  const done = await runOnce(onBench(), CREPT, version, () => undefined);
+  if (version !== wanted) return;
+  creptFor = version;
+  set({ creep: done?.result ?? null });
+}
+
+/** null: refused, or no longer wanted. */
+async function runOnce(
+  on: OnBench,
+  run: StrideRun,
+  version: number,
+  told: (done: number) => void,
+): Promise<Omit<DoneStride, 'isCoarse'> | null> {
+  told(0);
+  const begun = await studyLine().ask((service) => service.strideBegin(on, run));
+  if (version !== wanted) return null;
+  if (!begun.ok) {
+    set({ error: begun.error, stale: get().shown !== null });
+    return null;
+  }
+  const frames: StrideFrame[] = [];
+  while (frames.length < run.phases) {
+    const next = await studyLine().ask((service) => service.strideNext(begun.value.id));
+    if (version !== wanted) return null;
+    if (!next.ok || next.value === null) throw new Interrupted();
+    frames.push(next.value);
+    told(frames.length);
+  }
+  const result = summariseStride(
+    begun.value.stride,
+    frames.map(({ phase }) => phase),
+  );
+  return { begun: begun.value, frames, result };
+}
+
+/** The worker was stopped by another study: nothing is wrong with the inputs. */
+function faultOf(error: unknown): InputErrorDetails | null {
+  if (error instanceof Interrupted) return null;
+  return {
+    code: 'unsupported',
+    got: String(error instanceof Error ? error.message : error).slice(0, 200),
+    expected: 'the stride to be finished',
+    remedy:
+      'This is a fault in Barwright, not in your input. Your documents are safe; close the study and open it again.',
+  };
+}
+
+/** The back of a phase; on the way back it is that of the way out. */
+export function backAt(frames: readonly StrideFrame[], index: number): NonNullable<StrideFrame['back']> | null {
+  return frames[index]?.back ?? frames[frames.length - index]?.back ?? null;
+}
+
+export const goTo = (index: number): void => {
+  const count = get().shown?.frames.length ?? 0;
+  if (count > 0) set({ index: ((index % count) + count) % count });
+};
+
+export const stepBy = (by: number): void => {
+  set({ playing: false });
+  goTo(get().index + by);
+};
+
+export const play = (playing: boolean): void => set({ playing });
