@@ -1,5 +1,5 @@
 import { FINDING_WORDS, type FindingCode } from '../findings/index.ts';
-import { ellipseScale, type Reach, worstAt } from '../sizing/index.ts';
+import { ellipseScale, furthest, LEAST_RATIO, type Reach, type RuleRatios, ratiosAt } from '../sizing/index.ts';
 import { type Chain, levelLines, regionRings, type ValueGrid } from './pressure-map-contours.ts';
 import { type LabelPlace, placeLabels } from './pressure-map-labels.ts';
 import { ACCENT, INK, PAPER } from './pressure-map-paper.ts';
@@ -27,6 +27,7 @@ export function toPage(reach: Reach, { x, y, width, height }: ReachFrame): ToPag
 /** The map between its nodes: finer, so that borders between findings come out straight. */
 interface FineGrid extends ValueGrid {
   readonly codes: readonly (FindingCode | null)[];
+  readonly ratios: readonly RuleRatios[];
   readonly places: readonly (readonly [number, number])[];
 }
 
@@ -38,25 +39,28 @@ function fineGrid(reach: Reach, page: ToPage): FineGrid {
   const [slopeEnd, sagEnd] = [reach.slopesDeg.at(-1)!, reach.sagsMm.at(-1)!];
   const values = new Float64Array(count * count);
   const codes: (FindingCode | null)[] = [];
+  const all: RuleRatios[] = [];
   const places: (readonly [number, number])[] = [];
   for (let k = 0; k < count * count; k++) {
     const step = {
       slopeDeg: slopeEnd * ((2 * (k % count)) / (count - 1) - 1),
       sagMm: sagEnd * ((2 * Math.floor(k / count)) / (count - 1) - 1),
     };
-    const worst = worstAt(reach, step);
-    values[k] = worst?.ratio ?? Number.NaN;
+    const ratios = ratiosAt(reach, step);
+    const worst = ratios === null ? null : furthest(ratios);
+    values[k] = ratios === null ? Number.NaN : (worst?.ratio ?? LEAST_RATIO);
     codes.push(worst?.code ?? null);
+    all.push(ratios ?? {});
     places.push(page(step.slopeDeg, step.sagMm));
   }
-  return { rows: count, columns: count, values, codes, places };
+  return { rows: count, columns: count, values, codes, ratios: all, places };
 }
 
 /** Steps of colour, contour lines, borders and names of findings, the region without any, and the measured back in it. */
 export function drawReachField(reach: Reach, frame: ReachFrame): string {
   const page = toPage(reach, frame);
   const grid = fineGrid(reach, page);
-  const taken: LabelPlace[] = [{ ...centreOf(page), radius: 46 }];
+  const taken = takenByHere(reach, page);
   const names = zoneNames(grid, frame, taken);
   return [
     ...fills(grid),
@@ -70,10 +74,23 @@ export function drawReachField(reach: Reach, frame: ReachFrame): string {
   ].join('\n');
 }
 
-const centreOf = (page: ToPage): { x: number; y: number } => {
+const inkOn = (ratio: number): { colour?: string } => (isDarkReach(ratio) ? { colour: PAPER } : {});
+
+/** The ellipse with its name, and the ring. */
+function takenByHere(reach: Reach, page: ToPage): LabelPlace[] {
+  const { slopeSdDeg, sagSdMm, confidence } = reach.error;
   const [x, y] = page(0, 0);
-  return { x, y };
-};
+  const [right, top] = page(ellipseScale(confidence) * slopeSdDeg, ellipseScale(confidence) * sagSdMm);
+  const places: LabelPlace[] = [];
+  for (let dy = top - y; dy <= y - top; dy += 8) places.push({ x, y: y + dy, radius: right - x });
+  for (let dx = -48; dx <= 48; dx += 12) places.push({ x: x + dx, y: top - 11, radius: 9 });
+  const mark = reach.nearest ?? reach.least;
+  if (mark !== null) {
+    const [mx, my] = page(mark.slopeDeg, mark.sagMm);
+    places.push({ x: mx, y: my, radius: 12 });
+  }
+  return places;
+}
 
 function fills(grid: FineGrid): string[] {
   return REACH_LEVELS.map((level, i) => {
@@ -86,10 +103,16 @@ function fills(grid: FineGrid): string[] {
 function borders(grid: FineGrid): string {
   const kinds = [...new Set(grid.codes)].filter((code) => code !== null);
   const data = kinds.map((code) => {
-    const values = grid.values.map((value, k) => (value > 1 ? (grid.codes[k] === code ? 1 : -1) : Number.NaN));
+    const values = grid.values.map((value, k) => (value > 1 ? leadOf(grid.ratios[k]!, code) : Number.NaN));
     return pathsOf(grid, levelLines({ ...grid, values }, 0), false);
   });
   return `<path d="${data.join('')}" fill="none" stroke="${PAPER}" stroke-width="1.8"/>`;
+}
+
+/** How far one finding is ahead of all others. */
+function leadOf(ratios: RuleRatios, code: FindingCode): number {
+  const { [code]: own = LEAST_RATIO, ...others } = ratios;
+  return own - (furthest(others)?.ratio ?? LEAST_RATIO);
 }
 
 function contours(grid: FineGrid, taken: LabelPlace[]): string[] {
@@ -101,7 +124,7 @@ function contours(grid: FineGrid, taken: LabelPlace[]): string[] {
       `<path d="${linePath(points)}" fill="none" stroke="${isDarkReach(level) ? PAPER : INK}" stroke-opacity="0.6" stroke-width="0.7"/>`,
   );
   const labels = placeLabels(lines, taken).map(({ x, y, level, text }) =>
-    textAt(x, y + 3.4, text, { size: 10, anchor: 'middle', halo: reachFill(reachStepOf(level)) }),
+    textAt(x, y + 3.4, text, { size: 10, anchor: 'middle', halo: reachFill(reachStepOf(level)), ...inkOn(level) }),
   );
   return [...drawn, ...labels];
 }
@@ -139,11 +162,11 @@ function zoneNames(grid: FineGrid, frame: ReachFrame, taken: LabelPlace[]): stri
     const half = textWidth(text, NAME_SIZE) / 2;
     const place = roomiest(grid, zone, half, frame, taken);
     if (place === null || text === '') continue;
-    const [x, y] = place;
+    const [x, y] = grid.places[place]!;
     for (let dx = -half; dx <= half; dx += 12) taken.push({ x: x + dx, y, radius: 9 });
-    const value = grid.values[first]!;
+    const value = grid.values[place]!;
     const halo = reachFill(reachStepOf(value));
-    out.push(textAt(x, y + 4, text, { size: NAME_SIZE, anchor: 'middle', bold: true, halo }));
+    out.push(textAt(x, y + 4, text, { size: NAME_SIZE, anchor: 'middle', bold: true, halo, ...inkOn(value) }));
   }
   return out;
 }
@@ -178,11 +201,11 @@ function roomiest(
   half: number,
   frame: ReachFrame,
   taken: readonly LabelPlace[],
-): readonly [number, number] | null {
+): number | null {
   const own = new Set(zone);
   const others = grid.places.filter((_, k) => !own.has(k));
   const wide = (half + 8) / 16;
-  let best: readonly [number, number] | null = null;
+  let best: number | null = null;
   let most = 0;
   for (const k of zone) {
     const [x, y] = grid.places[k]!;
@@ -195,7 +218,7 @@ function roomiest(
     ];
     let room = Math.min(...edges);
     for (const [ox, oy] of others) room = Math.min(room, Math.hypot((ox - x) / wide, oy - y));
-    if (room > most) [best, most] = [[x, y], room];
+    if (room > most) [best, most] = [k, room];
   }
   return most >= 9 ? best : null;
 }
@@ -217,13 +240,11 @@ function drawHere(reach: Reach, page: ToPage, frame: ReachFrame): string {
   const mark = nearest ?? least;
   if (mark === null || (mark.slopeDeg === 0 && mark.sagMm === 0)) return parts.join('');
   const [mx, my] = page(mark.slopeDeg, mark.sagMm);
-  const words = nearest === null ? `least here: ${least!.ratio.toFixed(2)}` : 'nearest without findings';
-  const isLeft = mx > frame.x + frame.width / 2;
-  const inside = Math.hypot((mx - x) / (right - x), (my - y) / (y - top)) < 1.2;
-  parts.push(`<circle cx="${mm(mx)}" cy="${mm(my)}" r="4.5" fill="none" stroke="${ACCENT}" stroke-width="1.6"/>`);
-  const side = inside === isLeft ? 'start' : 'end';
-  const text = { ...named, size: 10, anchor: side } as const;
-  parts.push(textAt(mx + (side === 'start' ? 9 : -9), my + 3.5, words, text));
+  const ring = `<circle cx="${mm(mx)}" cy="${mm(my)}" r="4.5" fill="none" stroke="${ACCENT}" stroke-width="1.6"/>`;
+  if (nearest !== null) return [...parts, ring].join('');
+  const side = mx >= x && mx < frame.x + frame.width - 70 ? 'start' : 'end';
+  const about = { ...named, size: 10, anchor: side, halo: reachFill(reachStepOf(least!.ratio)) } as const;
+  parts.push(ring, textAt(mx + (side === 'start' ? 9 : -9), my + 3.5, `least ${least!.ratio.toFixed(2)}`, about));
   return parts.join('');
 }
 

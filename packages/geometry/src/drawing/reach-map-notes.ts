@@ -29,7 +29,12 @@ export function drawReachNotes(reach: Reach, options: ReachMapOptions, column: C
     'Backs steeper or flatter, more or less curved than the measured one: which finding is furthest over its rule.',
     11.5,
   );
-  y = drawLegend(parts, column, y);
+  y = drawLegend(
+    parts,
+    column,
+    y,
+    reach.nearest === null ? 'where the worst finding is least' : 'nearest node without findings',
+  );
   heading('Reading');
   for (const sentence of reachSentences(reach)) paragraph(sentence, 9.5);
   heading('Rests on');
@@ -51,7 +56,7 @@ function restsOn({ back, setPositionMm, setPositionBandMm, error }: Reach, optio
   ];
 }
 
-function drawLegend(parts: string[], { x, width }: Column, from: number): number {
+function drawLegend(parts: string[], { x, width }: Column, from: number, ring: string): number {
   const top = from + 12;
   const cell = width / (REACH_LEVELS.length + 1);
   for (let i = 0; i <= REACH_LEVELS.length; i++) {
@@ -75,9 +80,11 @@ function drawLegend(parts: string[], { x, width }: Column, from: number): number
   parts.push(
     `<path d="M${mm(x + 4)} ${mm(markY)}h12M${mm(x + 10)} ${mm(markY - 6)}v12" stroke="${ACCENT}" stroke-width="2"/>`,
     textAt(x + 24, markY + 3.5, 'back as measured; the ellipse holds 95 of 100 repeats', { size: 9.5 }),
+    `<circle cx="${mm(x + 10)}" cy="${mm(markY + 17)}" r="4.5" fill="none" stroke="${ACCENT}" stroke-width="1.6"/>`,
+    textAt(x + 24, markY + 20.5, ring, { size: 9.5 }),
     textAt(
       x,
-      markY + 19,
+      markY + 37,
       'Heavy line: the border of what has no finding. Steps are fixed and the same on every sheet.',
       {
         size: 8.4,
@@ -85,5 +92,5 @@ function drawLegend(parts: string[], { x, width }: Column, from: number): number
       },
     ),
   );
-  return markY + 20;
+  return markY + 38;
 }

@@ -24,8 +24,8 @@ export {
 } from './reach.ts';
 export { type BackChangeStep, type Chord, liftOfStep } from './reach-lift.ts';
 export type { ReachNode } from './reach-node.ts';
-export { LEAST_RATIO, type RuleRatios } from './reach-ratio.ts';
-export { type SteppedGrid, worstAt } from './reach-within.ts';
+export { furthest, LEAST_RATIO, type RuleRatios } from './reach-ratio.ts';
+export { ratiosAt, type SteppedGrid } from './reach-within.ts';
 export { ellipseScale, reachSentences } from './reach-words.ts';
 export { type Rider, type RiderDocument, readRider, riderJsonSchema, riderSchema } from './rider-schema.ts';
 export { SEAT_TABLE, SEAT_TABLE_SOURCE, type SeatRange, type SeatRow, seatRange } from './seat-range.ts';

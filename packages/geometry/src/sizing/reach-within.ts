@@ -1,7 +1,7 @@
 import type { FindingCode } from '../findings/index.ts';
 import type { BackChangeStep } from './reach-lift.ts';
 import type { ReachNode } from './reach-node.ts';
-import { furthest, LEAST_RATIO } from './reach-ratio.ts';
+import { furthest, LEAST_RATIO, type RuleRatios } from './reach-ratio.ts';
 
 export interface SteppedGrid {
   readonly slopesDeg: readonly number[];
@@ -10,13 +10,13 @@ export interface SteppedGrid {
 }
 
 /**
- * Between the nodes, each finding's ratio linear in both directions and the largest of them taken; beyond the map that of
- * its border. null beside a place unknown.
+ * Every finding's ratio between the nodes, linear in both directions; beyond the map that of its border. null beside a
+ * place unknown.
  */
-export function worstAt(
+export function ratiosAt(
   { slopesDeg, sagsMm, nodes }: SteppedGrid,
   { slopeDeg, sagMm }: BackChangeStep,
-): { readonly code: FindingCode | null; readonly ratio: number } | null {
+): RuleRatios | null {
   const [c, u] = placeIn(slopesDeg, slopeDeg);
   const [r, v] = placeIn(sagsMm, sagMm);
   const corner = (dr: 0 | 1, dc: 0 | 1): ReachNode => nodes[(r + dr) * slopesDeg.length + c + dc]!;
@@ -30,7 +30,7 @@ export function worstAt(
   const ratios: Partial<Record<FindingCode, number>> = {};
   for (const code of corners.flatMap(([node]) => Object.keys(node.ratios) as FindingCode[]))
     ratios[code] ??= corners.reduce((sum, [node, weight]) => sum + weight * (node.ratios[code] ?? LEAST_RATIO), 0);
-  return furthest(ratios) ?? { code: null, ratio: LEAST_RATIO };
+  return ratios;
 }
 
 function placeIn(steps: readonly number[], value: number): [number, number] {
@@ -43,9 +43,9 @@ function placeIn(steps: readonly number[], value: number): [number, number] {
 export function shareWithin(grid: SteppedGrid, steps: readonly BackChangeStep[]): number | null {
   let free = 0;
   for (const step of steps) {
-    const worst = worstAt(grid, step);
-    if (worst === null) return null;
-    if (worst.ratio <= 1) free++;
+    const ratios = ratiosAt(grid, step);
+    if (ratios === null) return null;
+    if ((furthest(ratios)?.ratio ?? LEAST_RATIO) <= 1) free++;
   }
   return free / steps.length;
 }
