@@ -9,7 +9,7 @@ export function saveJson(document_: unknown, fileName: string): void {
 }
 
 /** A name that every file system takes: `Post 18 wide` becomes `post-18-wide.pattern.json`. */
-export function fileNameFor(name: string, kind: 'pattern' | 'back' | 'setup' | 'lesson'): string {
+export function fileNameFor(name: string, kind: 'pattern' | 'back' | 'setup' | 'lesson' | 'riding'): string {
   const plain = name
     .normalize('NFKD')
     .toLowerCase()

@@ -1,3 +1,4 @@
+import { useShown } from '../scene/shown-store.ts';
 import { setStation, setView, useDocument, useResult, useView } from '../state/index.ts';
 import { Cautions } from './Cautions.tsx';
 import { Reading } from './Reading.tsx';
@@ -11,6 +12,7 @@ export function ConnectedReading() {
   const isComputing = useResult((result) => result.computing);
   const error = useResult((result) => result.error);
   const limits = useDocument((documents) => documents.setup.limits ?? null);
+  const isElsewhere = useShown() !== null;
   const units = useView((view) => view.units);
   const selected = useView((view) => view.selectedFinding);
   const select = (index: number | null): void => {
@@ -19,18 +21,23 @@ export function ConnectedReading() {
     if (finding !== undefined) setStation(Math.round((finding.fromMm + finding.toMm) / 2));
   };
   return (
-    <Reading
-      fit={fit}
-      back={back}
-      limits={limits}
-      units={units}
-      selected={selected}
-      isStale={isStale}
-      isFull={isFull}
-      isComputing={isComputing}
-      error={error}
-      onSelect={select}
-    />
+    <>
+      {isElsewhere && (
+        <p className="reading-own small soft">Of the setup as it stands; the picture shows the study’s.</p>
+      )}
+      <Reading
+        fit={fit}
+        back={back}
+        limits={limits}
+        units={units}
+        selected={selected}
+        isStale={isStale}
+        isFull={isFull}
+        isComputing={isComputing}
+        error={error}
+        onSelect={select}
+      />
+    </>
   );
 }
 

@@ -2,6 +2,7 @@ import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { figureText, lengthFigure } from '../look/format.ts';
 import { useResult, useView } from '../state/hooks.ts';
+import { hasWebGl } from './has-webgl.ts';
 import { labelsOf, stationLabel } from './labels-of.ts';
 import { ScaleBar } from './ScaleBar.tsx';
 import { SceneControls } from './SceneControls.tsx';
@@ -61,14 +62,4 @@ function NoPicture() {
       without it.
     </p>
   );
-}
-
-function hasWebGl(): boolean {
-  try {
-    const probe = document.createElement('canvas').getContext('webgl2');
-    probe?.getExtension('WEBGL_lose_context')?.loseContext();
-    return probe !== null;
-  } catch {
-    return false;
-  }
 }

@@ -100,6 +100,10 @@ function Worst({ done: { begun, frames, result, isCoarse } }: { done: DoneStride
         Most under the tips: left <Figure of={pressureFigure(result.tips[0].highestPressureKPa, units)} />, right{' '}
         <Figure of={pressureFigure(result.tips[1].highestPressureKPa, units)} />. <LoadCheck result={result} />
       </p>
+      <p className="small soft">
+        Over one stride, 0 to 1; clearance to the top of the pad at rest, + clear, − squeeze. The last figure: bearing
+        line, from the tip edge back, standing and at the worst phase.
+      </p>
     </div>
   );
 }

@@ -68,7 +68,7 @@ function TipEdge({ done, creep, units, chart, at, side, which }: CurveProps & { 
       : [{ x: leastGapPhase, y: chart.gap(leastGapMm), text: `least ${least}` }];
   return (
     <StudyChart
-      title={`Clearance at the ${side} tip edge, ${chart.gapUnit}: + clear of the pad, − squeeze`}
+      title={`Clearance, ${side} tip edge, ${chart.gapUnit}`}
       label={`Clearance at the ${side} tip edge over the stride, at its inner, bearing and outer height; least ${least} at phase ${(leastGapPhase ?? 0).toFixed(2)}`}
       lines={lines}
       ticks={PHASE_TICKS}
@@ -105,7 +105,7 @@ function TipPressure({ done, creep, units, chart, at }: CurveProps) {
   );
   return (
     <StudyChart
-      title={`Highest pressure under the tip zones, ${chart.pressureUnit}`}
+      title={`Highest pressure under the tips, ${chart.pressureUnit}`}
       label={`Highest pressure under each tip zone over the stride: ${most.join(', ')}`}
       lines={lines}
       ticks={PHASE_TICKS}
@@ -132,8 +132,8 @@ function FrontGaps({ done: { begun, frames, result }, units, chart }: CurveProps
   const side = which === 0 ? 'left' : 'right';
   return (
     <StudyChart
-      title={`Along the front of the ${side} bar, ${chart.gapUnit} from its tip: bearing line, standing and at phase ${result.worstPhase.toFixed(2)}`}
-      label={`Gap along the front 120 mm of the ${side} bar on its bearing line, standing against the worst phase`}
+      title={`Gap along the ${side} bar’s front, ${chart.gapUnit}`}
+      label={`Gap along the front 120 mm of the ${side} bar on its bearing line, standing against the worst phase, ${result.worstPhase.toFixed(2)} of the stride`}
       lines={lines}
       ticks={ticks}
       range={[0, 120]}

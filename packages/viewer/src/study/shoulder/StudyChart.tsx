@@ -80,7 +80,7 @@ export function StudyChart({ title, label, lines, ticks, range, marks = [], at, 
               <circle cx={px(x)} cy={py(y)} r={3} />
               <text
                 x={px(x) + (px(x) > width - 120 ? -6 : 6)}
-                y={py(y) + 14}
+                y={py(y) + 15}
                 textAnchor={px(x) > width - 120 ? 'end' : 'start'}
               >
                 {text}
@@ -130,7 +130,8 @@ function spanOf(lines: readonly ChartLine[], marks: readonly ChartMark[]): [numb
   for (const { y } of lines) for (let i = 0; i < y.length; i++) take(y[i]!);
   for (const { y } of marks) take(y);
   const room = Math.max(1e-3, (high - low) * 0.08);
-  return [low === 0 ? 0 : low - room, high === 0 && low < 0 ? room : high + room];
+  const below = marks.length > 0 ? 2.6 * room : room;
+  return [low === 0 ? 0 : low - below, high === 0 && low < 0 ? room : high + room];
 }
 
 /** Three to six round values, nothing among them. */

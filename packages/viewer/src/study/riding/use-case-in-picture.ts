@@ -1,0 +1,29 @@
+import { useEffect } from 'react';
+import { show } from '../../scene/shown-store.ts';
+import { setView, viewStore } from '../../state/index.ts';
+import { bladeLabels } from '../shoulder/in-picture.ts';
+import { useRiding } from './riding-store.ts';
+
+/** Shows the chosen case, bars and back, until the study is closed. */
+export function useCaseInPicture(): void {
+  const row = useRiding(({ rows, chosen }) => rows[chosen]);
+  useEffect(() => {
+    const ridden = row?.ridden ?? null;
+    if (row === undefined || ridden === null) return show(null);
+    show({
+      ...ridden.drawn,
+      back: ridden.standing,
+      moved: ridden.back,
+      labels: bladeLabels(ridden.back),
+      words: `${row.stale ? 'Older values. ' : ''}Case: ${row.riding.name}. Reading, ruler and card stay with the setup as it is.`,
+    });
+  }, [row]);
+  useEffect(() => {
+    const { isLaidOn } = viewStore.getState();
+    setView({ isLaidOn: false });
+    return () => {
+      show(null);
+      if (!viewStore.getState().isLaidOn) setView({ isLaidOn });
+    };
+  }, []);
+}
