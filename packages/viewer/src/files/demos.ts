@@ -1,9 +1,12 @@
 import type { PatternDocument, SectionsBackDocument } from '@barwright/geometry';
 import dumpling from '../../../../examples/dumpling.back.json';
+import heavyRider from '../../../../examples/heavy.rider.json';
 import heron from '../../../../examples/heron.back.json';
+import lightRider from '../../../../examples/light.rider.json';
 import post from '../../../../examples/post.pattern.json';
 import post16 from '../../../../examples/post-16.pattern.json';
 import post18 from '../../../../examples/post-18.pattern.json';
+import quillbackLane from '../../../../examples/quillback-lane.shelf.json';
 import rail from '../../../../examples/rail.pattern.json';
 import tuesday from '../../../../examples/tuesday.back.json';
 import twoLengths from '../../../../examples/two-lengths.lesson.json';
@@ -42,6 +45,16 @@ export const DEMO_BACKS: readonly DemoBack[] = [
 ];
 
 export const DEMO_LESSONS: readonly DemoPattern[] = [{ id: 'two-lengths', says: twoLengths.name, json: twoLengths }];
+
+export const DEMO_RIDERS: readonly DemoPattern[] = [
+  { id: 'heavy', says: heavyRider.name, json: heavyRider },
+  { id: 'light', says: lightRider.name, json: lightRider },
+];
+
+/** What a shop makes, with the pattern that it changes. */
+export const DEMO_SHELVES: readonly (DemoPattern & { readonly pattern: string })[] = [
+  { id: 'quillback-lane', says: quillbackLane.name, json: quillbackLane, pattern: 'post' },
+];
 
 export const demoPattern = (id: string): unknown => DEMO_PATTERNS.find((demo) => demo.id === id)?.json;
 

@@ -3,6 +3,7 @@ import { openDesk } from '../desk/desk-store.ts';
 import { loadEditor, openBack, openLesson, openPattern, openSetup, refuse } from '../state/actions.ts';
 import type { EditOutcome } from '../state/documents.ts';
 import { resultStore } from '../state/stores.ts';
+import { openStudy } from '../study/study-store.ts';
 import { DEMO_LESSONS } from './demos.ts';
 import { gatherLesson } from './gather-lesson.ts';
 import { kindOfFile } from './kind-of-file.ts';
@@ -24,7 +25,9 @@ export async function openFiles(files: Iterable<File>): Promise<void> {
       else refuse('file', file.name, parsed.error);
     } else read.push({ kind, fileName: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
   }
-  openSorted(sortFiles(read), editor);
+  const sorted = sortFiles(read);
+  openSorted(sorted, editor);
+  await openForSizing(sorted);
   if (images.length > 0) openDesk({ kind: 'photo', images });
 }
 
@@ -56,6 +59,18 @@ function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadE
   const [loose] = sorted.looseMeshes;
   if (loose !== undefined) openDesk({ kind: 'scan', fileName: loose.fileName, bytes: loose.bytes });
   if (opened.length > 0) resultStore.setState({ notice: `Opened ${opened.join(', ')}.` });
+}
+
+/** Riders and shelves go to the sizing study, which opens on them. */
+async function openForSizing({ riders, shelves, patterns }: SortedFiles): Promise<void> {
+  if (riders.length + shelves.length === 0) return;
+  const { takeOpened } = await import('../study/sizing/read-opened.ts');
+  const { taken, refused } = takeOpened(riders, shelves, patterns);
+  for (const error of refused) refuse('file', error.file ?? '', error);
+  if (taken.length === 0) return;
+  openStudy('sizing');
+  const { notice } = resultStore.getState();
+  resultStore.setState({ notice: `${notice === null ? '' : `${notice} `}Sizing: ${taken.join(', ')}.` });
 }
 
 function hasOpenQuestions(editor: Awaited<ReturnType<typeof loadEditor>>, document: BackDocument): boolean {

@@ -11,6 +11,8 @@ export interface SortedFiles {
   readonly patterns: readonly { fileName: string; json: unknown }[];
   readonly setups: readonly { fileName: string; json: unknown }[];
   readonly lessons: readonly { fileName: string; json: unknown }[];
+  readonly riders: readonly { fileName: string; json: unknown }[];
+  readonly shelves: readonly { fileName: string; json: unknown }[];
   readonly backs: readonly {
     fileName: string;
     json: Readonly<Record<string, unknown>>;
@@ -23,10 +25,12 @@ export interface SortedFiles {
   readonly refused: readonly InputErrorDetails[];
 }
 
-const KNOWN: Readonly<Record<string, 'patterns' | 'setups' | 'lessons' | 'backs'>> = {
+const KNOWN: Readonly<Record<string, 'patterns' | 'setups' | 'lessons' | 'riders' | 'shelves' | 'backs'>> = {
   'barwright/pattern/1': 'patterns',
   'barwright/setup/1': 'setups',
   'barwright/lesson/1': 'lessons',
+  'barwright/rider/1': 'riders',
+  'barwright/shelf/1': 'shelves',
   'barwright/back/1': 'backs',
 };
 
@@ -34,7 +38,15 @@ const KNOWN: Readonly<Record<string, 'patterns' | 'setups' | 'lessons' | 'backs'
 export function sortFiles(files: readonly ReadFile[]): SortedFiles {
   const meshes = files.filter((file) => file.kind === 'mesh');
   const used = new Set<string>();
-  const sorted = { patterns: [], setups: [], lessons: [], backs: [], refused: [] } as {
+  const sorted = {
+    patterns: [],
+    setups: [],
+    lessons: [],
+    riders: [],
+    shelves: [],
+    backs: [],
+    refused: [],
+  } as {
     -readonly [Key in Exclude<keyof SortedFiles, 'looseMeshes' | 'tracings'>]: SortedFiles[Key][number][];
   };
   for (const file of files) {
@@ -76,7 +88,7 @@ const unknownDocument = (file: string, schema: string | null): InputErrorDetails
   field: 'schema',
   ...(schema === null ? {} : { got: schema.slice(0, 60) }),
   expected: `one of ${Object.keys(KNOWN).join(', ')}`,
-  remedy: 'Open a pattern, back, setup or lesson saved by this program.',
+  remedy: 'Open a pattern, back, setup, lesson, rider or shelf in the format of this program.',
 });
 
 const missingMesh = (file: string, mesh: string): InputErrorDetails => ({

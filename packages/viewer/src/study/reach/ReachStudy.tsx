@@ -1,3 +1,65 @@
+import { useEffect, useState } from 'react';
+import { useStore } from 'zustand';
+import { Problem } from '../../card/TypedField.tsx';
+import { useDocument, useView } from '../../state/index.ts';
+import { RunLine } from '../sizing/RunLine.tsx';
+import { ReachMap } from './ReachMap.tsx';
+import { followReach, reachRun } from './reach-run.ts';
+import type { ReachView } from './reach-service.ts';
+import { SetPositions } from './SetPositions.tsx';
+import './reach.css';
+
+/** How far a back may differ from the measured one before the tree on the bench shows a finding. */
 export default function ReachStudy() {
-  return <p className="soft">Not built yet.</p>;
+  const units = useView((view) => view.units);
+  const pattern = useDocument((documents) => documents.pattern);
+  const back = useDocument((documents) => documents.back);
+  const setup = useDocument((documents) => documents.setup);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another tree, horse or setup is another question
+  useEffect(() => followReach(), [pattern, back, setup]);
+  useEffect(() => {
+    reachRun.goOn();
+    return () => reachRun.stop();
+  }, []);
+  const { parts, refusal } = useStore(reachRun.store);
+  const view = parts[0] ?? null;
+  return (
+    <div className="reach">
+      <p>
+        <strong>{pattern.name}</strong> around <strong>{back.name}</strong>
+      </p>
+      {refusal !== null && <Problem problem={refusal} />}
+      <RunLine run={reachRun} unit="backs and places" />
+      {view !== null && (
+        <>
+          <ul className="reach-sentences">
+            {view.sentences.map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+          <ReachMap view={view} units={units} />
+          <SetPositions reach={view.reach} units={units} />
+          <SaveLink view={view} />
+        </>
+      )}
+    </div>
+  );
+}
+
+function SaveLink({ view: { svg, reach } }: { view: ReachView }) {
+  const [address, setAddress] = useState<string | null>(null);
+  useEffect(() => {
+    const made = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
+    setAddress(made);
+    return () => URL.revokeObjectURL(made);
+  }, [svg]);
+  if (address === null) return null;
+  const name = `${reach.tree} around ${reach.back}`.toLowerCase().replace(/[^a-z0-9]+/g, '-');
+  return (
+    <p>
+      <a href={address} download={`${name}.reach.svg`}>
+        Save the map as it is printed
+      </a>
+    </p>
+  );
 }

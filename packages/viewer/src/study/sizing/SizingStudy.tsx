@@ -1,3 +1,124 @@
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { useStore } from 'zustand';
+import { Problem } from '../../card/TypedField.tsx';
+import type { Units } from '../../look/format.ts';
+import { useDocument, useView } from '../../state/index.ts';
+import { HeldCurve } from './HeldCurve.tsx';
+import { RunLine } from './RunLine.tsx';
+import { ShelfTable } from './ShelfTable.tsx';
+import { SizingForm } from './SizingForm.tsx';
+import { useSizingInputs } from './sizing-inputs.ts';
+import { followSizing, sizingRun } from './sizing-run.ts';
+import { TreeDetail } from './TreeDetail.tsx';
+import { type SizingAnswer, type SizingTable, seatRangeWords, tableOf, worstOf } from './table-of.ts';
+import './sizing.css';
+
+/** Which seat, width and tips of a shelf for this rider on this horse: the answer, the table, and the tree touched. */
 export default function SizingStudy() {
-  return <p className="soft">Not built yet.</p>;
+  const units = useView((view) => view.units);
+  const rider = useSizingInputs((inputs) => inputs.rider);
+  const shelf = useSizingInputs((inputs) => inputs.shelf);
+  const setup = useDocument((documents) => documents.setup);
+  const back = useDocument((documents) => documents.back);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another horse is another question
+  useEffect(() => followSizing({ rider, shelf }, setup), [rider, shelf, setup, back]);
+  useEffect(() => {
+    sizingRun.goOn();
+    return () => sizingRun.stop();
+  }, []);
+  const { begun, parts, refusal } = useStore(sizingRun.store);
+  const table = useMemo(() => (begun === null ? null : tableOf(begun, parts)), [begun, parts]);
+  return (
+    <div className="sizing">
+      <SizingForm units={units} />
+      {refusal !== null && <Problem problem={refusal} />}
+      <Answer answer={table?.answer ?? null} table={table} />
+      <RunLine run={sizingRun} unit="trees" note="the rider’s seats first" />
+      {table !== null && <Trees table={table} units={units} />}
+    </div>
+  );
+}
+
+function Trees({ table, units }: { table: SizingTable; units: Units }) {
+  const [touched, setTouched] = useState<string | null>(null);
+  const side = useRef<HTMLDivElement>(null);
+  const trees = table.rows.flatMap((row) => row.trees);
+  const own = table.answer?.kind === 'closest' ? table.answer.tree : trees.find(({ cell }) => cell !== null);
+  const shown = trees.find(({ id }) => id === touched) ?? own ?? null;
+  const show = (id: string): void => {
+    setTouched(id);
+    if (side.current !== null && side.current.getBoundingClientRect().top > window.innerHeight - 120)
+      side.current.scrollIntoView({ block: 'start' });
+  };
+  return (
+    <div className="sizing-parts">
+      <ShelfTable table={table} shown={shown?.id ?? null} units={units} onShow={show} />
+      <div ref={side} className="sizing-side">
+        {shown !== null && <TreeDetail tree={shown} units={units} />}
+        <HeldCurve cell={shown?.cell ?? null} units={units} />
+      </div>
+    </div>
+  );
+}
+
+function Answer({ answer, table }: { answer: SizingAnswer | null; table: SizingTable | null }) {
+  return (
+    <div className="sizing-answer" role="status">
+      {answer === null && table !== null && (
+        <p className="soft">Seats for this rider: {seatRangeWords(table.range)}. Looking for the closest of them…</p>
+      )}
+      {answer?.kind === 'closest' && <Closest answer={answer} table={table!} />}
+      {answer?.kind === 'nothing near' && <NothingNear answer={answer} table={table!} />}
+    </div>
+  );
+}
+
+function Closest({
+  answer: { tree, of },
+  table,
+}: {
+  answer: Extract<SizingAnswer, { kind: 'closest' }>;
+  table: SizingTable;
+}) {
+  const { words, ratio, inCase } = worstOf(tree.cell!);
+  return (
+    <>
+      <p>
+        Closest of this shelf: <strong className="answer">{tree.id}</strong>
+      </p>
+      <p className="small">
+        {ratio === null
+          ? 'No finding in any of its cases.'
+          : `Furthest over its rule: ${words}, ${ratio.toFixed(1)} times, at ${inCase}.`}{' '}
+        Least of the {of} trees with this rider’s seats, {seatRangeWords(table.range)}. Not a verdict: look at every
+        case.
+      </p>
+    </>
+  );
+}
+
+function NothingNear({
+  answer: { needed, hasSeats },
+  table,
+}: {
+  answer: Extract<SizingAnswer, { kind: 'nothing near' }>;
+  table: SizingTable;
+}) {
+  return (
+    <>
+      <p>
+        <strong className="answer">Nothing on this shelf is near this back</strong>{' '}
+        <span className="small">
+          {hasSeats
+            ? `with this rider’s seats, ${seatRangeWords(table.range)}: every one is more than twice over a rule.`
+            : `: it has no seat for this rider, ${seatRangeWords(table.range)}.`}
+        </span>
+      </p>
+      <ul className="needed small">
+        {needed.map((sentence) => (
+          <li key={sentence}>{sentence}</li>
+        ))}
+      </ul>
+    </>
+  );
 }

@@ -1,0 +1,221 @@
+import { InputError, type InputErrorDetails, KG_PER_POUND, RIDING_SETS, readQuantity } from '@barwright/geometry';
+import { useEffect, useRef, useState } from 'react';
+import { Problem } from '../../card/TypedField.tsx';
+import { openFiles } from '../../files/open-files.ts';
+import type { Units } from '../../look/format.ts';
+import { useDocument } from '../../state/index.ts';
+import { changeRider, chooseRider, chooseShelf, type RiderJson, useSizingInputs } from './sizing-inputs.ts';
+
+const DEFAULT_RIDING = 'Hours at walk on hills';
+
+/** Who rides, how, what the shop makes, and which horse. */
+export function SizingForm({ units }: { units: Units }) {
+  const rider = useSizingInputs((inputs) => inputs.rider);
+  const riders = useSizingInputs((inputs) => inputs.riders);
+  const shelf = useSizingInputs((inputs) => inputs.shelf);
+  const shelves = useSizingInputs((inputs) => inputs.shelves);
+  const horse = useDocument((documents) => documents.back.name);
+  const riderAt = riders.findIndex(({ name }) => name === rider.name);
+  return (
+    <div className="sizing-form">
+      <label>
+        Rider
+        <select value={riderAt} onChange={(event) => chooseRider(riders[Number(event.currentTarget.value)]!)}>
+          {riders.map((one, i) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: riders are only ever added
+            <option key={i} value={i}>
+              {String(one.name)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <MassField label="Mass" value={rider.mass} units={units} onChange={(mass) => changeRider({ mass })} />
+      <MassField label="Gear" value={rider.gear ?? 0} units={units} onChange={(gear) => changeRider({ gear })} />
+      <label>
+        Thigh
+        <select
+          value={String(rider.thigh ?? 'average')}
+          onChange={(event) => changeRider({ thigh: event.currentTarget.value })}
+        >
+          {['short', 'average', 'long'].map((thigh) => (
+            <option key={thigh}>{thigh}</option>
+          ))}
+        </select>
+      </label>
+      <RidingSelect rider={rider} />
+      <label>
+        Shelf
+        <select
+          value={shelves.indexOf(shelf)}
+          onChange={(event) => chooseShelf(shelves[Number(event.currentTarget.value)]!)}
+        >
+          {shelves.map((one, i) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: shelves are only ever added
+            <option key={i} value={i}>
+              {nameOf(one.json)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <OpenButton />
+      <p className="sizing-horse">
+        on <strong>{horse}</strong>
+      </p>
+      <ShelfWords json={shelf.json as ShelfJson} />
+    </div>
+  );
+}
+
+const nameOf = (json: unknown): string => String((json as { name?: unknown }).name ?? '');
+
+function RidingSelect({ rider }: { rider: RiderJson }) {
+  const own = typeof rider.riding === 'object' && rider.riding !== null ? nameOf(rider.riding) : null;
+  const [ownRiding] = useState(rider.riding);
+  return (
+    <label>
+      Riding
+      <select
+        value={own ?? String(rider.riding ?? DEFAULT_RIDING)}
+        onChange={({ currentTarget: { value } }) => changeRider({ riding: value === own ? ownRiding : value })}
+      >
+        {own !== null && <option>{own}</option>}
+        {RIDING_SETS.map(({ name }) => (
+          <option key={name}>{name}</option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+interface MassFieldProps {
+  readonly label: string;
+  /** As a rider's document has it: kg, or text with its unit. */
+  readonly value: unknown;
+  readonly units: Units;
+  /** kg. */
+  readonly onChange: (kg: number) => void;
+}
+
+/** A mass in the page's unit; another unit may be written. */
+function MassField({ label, value, units: { mass: unit }, onChange }: MassFieldProps) {
+  const shown = massText(value, unit);
+  const [text, setText] = useState(shown);
+  const [problem, setProblem] = useState<InputErrorDetails | null>(null);
+  useEffect(() => {
+    setText(shown);
+    setProblem(null);
+  }, [shown]);
+  const commit = (): void => {
+    if (text === shown) return;
+    try {
+      onChange(readQuantity(text.trim(), { field: label.toLowerCase(), unit }));
+      setProblem(null);
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      setProblem(error.details);
+    }
+  };
+  return (
+    <label className="mass-field">
+      {label}, {unit}
+      <input
+        value={text}
+        inputMode="decimal"
+        aria-invalid={problem !== null}
+        onChange={(event) => setText(event.currentTarget.value)}
+        onBlur={commit}
+        onKeyDown={(event) => {
+          if (event.key === 'Enter') commit();
+        }}
+      />
+      {problem !== null && <Problem problem={problem} />}
+    </label>
+  );
+}
+
+function massText(value: unknown, unit: 'kg' | 'lb'): string {
+  try {
+    const kg = readQuantity(value, { field: 'mass', unit: 'kg' });
+    return String(Number((unit === 'kg' ? kg : kg / KG_PER_POUND).toFixed(1)));
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    return String(value);
+  }
+}
+
+function OpenButton() {
+  const picker = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" onClick={() => picker.current?.click()}>
+        Open rider or shelf
+      </button>
+      <input
+        ref={picker}
+        type="file"
+        multiple
+        hidden
+        accept=".json"
+        aria-label="Rider and shelf files"
+        onChange={(event) => {
+          const files = [...(event.currentTarget.files ?? [])];
+          event.currentTarget.value = '';
+          void openFiles(files);
+        }}
+      />
+    </>
+  );
+}
+
+interface Labelled {
+  readonly label: string;
+  readonly values?: Readonly<Record<string, string | number>>;
+  readonly thicknessMm?: number;
+  readonly stiffnessKPaPerMm?: number;
+}
+
+/** A shelf that was read once already, as it is written. */
+interface ShelfJson {
+  readonly pattern: string;
+  readonly barLength?: string;
+  readonly widths: readonly Labelled[];
+  readonly seats: readonly (string | number)[];
+  readonly tips: readonly Labelled[];
+  readonly pads?: readonly Labelled[];
+  readonly skirts?: readonly Labelled[];
+}
+
+function ShelfWords({ json }: { json: ShelfJson }) {
+  const layers = (list: readonly Labelled[] | undefined): string =>
+    (list ?? []).map((one) => `${one.label} (${one.thicknessMm} mm, ${one.stiffnessKPaPerMm} kPa/mm)`).join('; ');
+  const valued = (list: readonly Labelled[]) =>
+    list.map(({ label, values }) => (
+      <li key={label}>
+        <strong>{label}</strong>:{' '}
+        {Object.entries(values ?? {})
+          .map(([key, value]) => `${key} ${value}`)
+          .join(', ')}
+      </li>
+    ));
+  return (
+    <details className="shelf-words small">
+      <summary>
+        {json.seats.length} seats, {json.widths.length} widths, {json.tips.length} tips
+      </summary>
+      <p>
+        From {json.pattern}; bar length {json.barLength ?? 'seatLength + 6.5 in'}; seats{' '}
+        {json.seats.map(seatText).join(', ')}.
+      </p>
+      <ul>{valued(json.widths)}</ul>
+      <ul>{valued(json.tips)}</ul>
+      <p>
+        {layers(json.pads) === ''
+          ? 'No pads of its own: the setup’s layers.'
+          : `Pads: ${layers(json.pads)}; the first is used.`}
+        {layers(json.skirts) !== '' && ` Skirts: ${layers(json.skirts)}.`}
+      </p>
+    </details>
+  );
+}
+
+const seatText = (seat: string | number): string => (typeof seat === 'number' ? `${seat} in` : seat);

@@ -1,0 +1,48 @@
+import { createStore, useStore } from 'zustand';
+import { DEMO_RIDERS, DEMO_SHELVES, demoPattern } from '../../files/demos.ts';
+import type { OpenedShelf } from './sizing-service.ts';
+
+/** A rider's document, as opened or as the form has made it. */
+export type RiderJson = Readonly<Record<string, unknown>>;
+
+/** Who rides, and what the shop makes: kept while the page is open, not part of a saved bench. */
+export interface SizingInputs {
+  readonly rider: RiderJson;
+  readonly shelf: OpenedShelf;
+  /** Riders and shelves opened from files, to go back to. */
+  readonly riders: readonly RiderJson[];
+  readonly shelves: readonly OpenedShelf[];
+}
+
+const FIRST_SHELF = DEMO_SHELVES[0]!;
+const DEMO_SHELF: OpenedShelf = {
+  json: FIRST_SHELF.json,
+  pattern: demoPattern(FIRST_SHELF.pattern),
+  fileName: `${FIRST_SHELF.id}.shelf.json`,
+};
+const DEMO_RIDER_JSON = DEMO_RIDERS.map(({ json }) => json as RiderJson);
+
+export const sizingInputs = createStore<SizingInputs>()(() => ({
+  rider: DEMO_RIDER_JSON[0]!,
+  shelf: DEMO_SHELF,
+  riders: DEMO_RIDER_JSON,
+  shelves: [DEMO_SHELF],
+}));
+
+export const useSizingInputs = <T>(selector: (inputs: SizingInputs) => T): T => useStore(sizingInputs, selector);
+
+export const chooseRider = (rider: RiderJson): void => sizingInputs.setState({ rider });
+export const chooseShelf = (shelf: OpenedShelf): void => sizingInputs.setState({ shelf });
+
+export const changeRider = (change: RiderJson): void =>
+  sizingInputs.setState(({ rider }) => ({ rider: { ...rider, ...change } }));
+
+/** Opened documents join the lists, and the last of each is the one in use. */
+export function addOpened(riders: readonly RiderJson[], shelves: readonly OpenedShelf[]): void {
+  sizingInputs.setState((now) => ({
+    riders: [...now.riders, ...riders],
+    shelves: [...now.shelves, ...shelves],
+    rider: riders.at(-1) ?? now.rider,
+    shelf: shelves.at(-1) ?? now.shelf,
+  }));
+}

@@ -1,0 +1,60 @@
+import { BAND_FIGURE_NAMES, type Band, type BandFigure, type HowSure } from '@barwright/geometry';
+import {
+  angleFigure,
+  areaFigure,
+  type FigureParts,
+  gapFigure,
+  pressureFigure,
+  shareFigure,
+  type Units,
+} from '../../look/format.ts';
+
+type Show = (value: number, units: Units) => FigureParts;
+
+const pressure: Show = (value, units) => pressureFigure(value, units);
+const gap: Show = (value, units) => gapFigure(value, units, { signed: true });
+const angle: Show = (value) => angleFigure(value, true);
+const share: Show = (value) => shareFigure(value);
+
+/** Name, scale that it shares with others, and how it is written. */
+const FIGURES: Readonly<Record<BandFigure, { readonly name: string; readonly scale: string; readonly show: Show }>> = {
+  meanPressureKPa: { name: 'Mean pressure', scale: 'pressure', show: pressure },
+  p95PressureKPa: { name: '95th percentile', scale: 'pressure', show: pressure },
+  peakPressureKPa: { name: 'Peak pressure', scale: 'pressure', show: pressure },
+  areaCm2: { name: 'Contact area', scale: 'area', show: (value, units) => areaFigure(value, units) },
+  shareFront: { name: 'Load on the front third', scale: 'share', show: share },
+  shareMiddle: { name: 'Load on the middle third', scale: 'share', show: share },
+  pitchDeg: { name: 'Pitch, + front up', scale: 'pose', show: angle },
+  rollDeg: { name: 'Roll, + right side up', scale: 'pose', show: angle },
+  lengthwiseLeftMm: { name: 'Lengthwise mismatch, left', scale: 'lengthwise', show: gap },
+  lengthwiseRightMm: { name: 'Lengthwise mismatch, right', scale: 'lengthwise', show: gap },
+  slopeFrontDeg: { name: 'Bar less back, front slope', scale: 'slope', show: angle },
+  slopeRearDeg: { name: 'Bar less back, rear slope', scale: 'slope', show: angle },
+  tipGapMm: { name: 'Least clearance at a front tip', scale: 'gap', show: gap },
+  spineAtForkMm: { name: 'Clearance over the spine at the fork', scale: 'spine', show: (v, u) => gapFigure(v, u) },
+};
+
+export interface ShownBand {
+  readonly figure: BandFigure;
+  readonly name: string;
+  readonly band: Band;
+  readonly show: (value: number) => FigureParts;
+  /** Ends of the scale it is drawn on: zero is always on it. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Bands in the order of the figures, like ones on one scale. */
+export function shownBands({ bands }: HowSure, units: Units): ShownBand[] {
+  const known = BAND_FIGURE_NAMES.flatMap((figure) => {
+    const band = bands[figure];
+    return band === undefined ? [] : [{ figure, band, ...FIGURES[figure] }];
+  });
+  return known.map(({ figure, name, band, scale, show }) => {
+    const ends = known
+      .filter((one) => one.scale === scale)
+      .flatMap(({ band: { low, value, high } }) => [low, value, high]);
+    const [from, to] = [Math.min(0, ...ends), Math.max(0, ...ends)];
+    return { figure, name, band, show: (value) => show(value, units), from, to: to === from ? from + 1 : to };
+  });
+}
