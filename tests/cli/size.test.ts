@@ -137,6 +137,23 @@ describe('a shelf', () => {
     for (const { reason } of document.result.rows) expect(typeof reason).toBe('string');
   });
 
+  test("where every tree leaves the data, it can't be told, and nothing is said of what the trees bear", async () => {
+    const heron = JSON.parse(await readFile(join(shop.folder, 'heron.back.json'), 'utf8'));
+    const upTo = heron.stationsMm.filter((x: number) => x <= 300).length;
+    const cut = (value: unknown): unknown =>
+      Array.isArray(value) && value.length === heron.stationsMm.length ? value.slice(0, upTo) : value;
+    await put('cut.back.json', Object.fromEntries(Object.entries(heron).map(([key, value]) => [key, cut(value)])));
+    const { document, exitCode, stderr } = await size([
+      ...['heavy.rider.json', 'two.shelf.json', 'cut.back.json', ...COARSE],
+    ]);
+    expect(exitCode).toBe(1);
+    expect(document.result.closest).toBeNull();
+    const said = stderr.replace(/\s+/g, ' ');
+    expect(said).toContain("It can't be told whether anything on this shelf is near this back");
+    expect(said).not.toContain('Nothing on this shelf is near');
+    expect(said).not.toContain('no limit met');
+  });
+
   test('3000 cells where nothing is said, and legs forward in a setup count for nothing but a note', async () => {
     await put('legs.setup.json', { schema: 'barwright/setup/1', legForward: 'both', samples: 500 });
     await put('one.shelf.json', shortShelf({ seats: ['18 in'], widths: whole.widths.slice(0, 1) }));

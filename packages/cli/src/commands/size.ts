@@ -92,7 +92,7 @@ async function runShelf(inputs: SizeInputs, io: Io): Promise<Ran> {
     isStopped = true;
   });
   io.stderr(
-    `${trees} trees, ${rider.riding.cases.length} cases each (${plainText(rider.riding.name)}), ${setup.samples} cells. Ctrl-C stops after the tree at hand.\n`,
+    `${trees} trees, ${rider.riding.cases.length} cases each (${plainText(rider.riding.name)}), ${setup.samples} cells. The first takes longest: the back is put into every posture. Ctrl-C stops after the tree at hand.\n`,
   );
   const cells: SizeCell[] = [];
   const run = sizeShelf({ rider, shelf, pattern, back: standing, setup });

@@ -16,6 +16,7 @@ import {
 } from '@barwright/geometry';
 import { besideDocument, type InputFile, readInput } from '../files/input-file.ts';
 import type { Io } from '../io.ts';
+import { plainText } from '../output/plain-text.ts';
 import { countFlag } from './number-flags.ts';
 import { namingFile, readBackFile, readSetupFile } from './read-documents.ts';
 
@@ -48,6 +49,7 @@ export async function readSizeInputs(
   const back = await readBackFile(io.folder, names.back);
   const setup = await readSetupFile(io.folder, names.setup);
   const { scan } = back;
+  io.stderr(`Making the back of ${plainText(back.document.name)} ...\n`);
   const standing = namingFile(back.input.file, () =>
     buildBack(back.document, scan === null ? {} : { mesh: scan.mesh }),
   );

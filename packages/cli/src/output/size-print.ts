@@ -86,11 +86,25 @@ function rowsTable({ rows, closest }: SizeCommandResult): string {
       row.worst === null ? '-' : cell(row.worst.sizeMm, 1),
       row.worst === null ? '-' : cell(row.worst.ratio, 1),
       cell(Math.max(...row.cases.map(({ p95PressureKPa }) => p95PressureKPa)), 1),
-      bears(row.capacity.withPad),
-      row.capacity.withoutPad === null ? '-' : bears(row.capacity.withoutPad),
-      i === closest ? 'closest' : row.isInSeatRange === false ? 'other seat' : '',
+      ...bearsOf(row),
+      remark(row, i === closest),
     ]),
   ]);
+}
+
+/** With the pad and without. Where a case left the data, so may the load that is raised: then nothing is said of it. */
+function bearsOf(row: Row): [string, string] {
+  const { withPad, withoutPad } = row.capacity;
+  if (oddStatus(row) !== null && withPad.firstN === null)
+    return ["can't tell", withoutPad === null ? '-' : "can't tell"];
+  return [bears(withPad), withoutPad === null ? '-' : bears(withoutPad)];
+}
+
+const oddStatus = ({ cases }: Row): string | null => cases.find(({ status }) => status !== 'settled')?.status ?? null;
+
+function remark(row: Row, isClosest: boolean): string {
+  if (isClosest) return 'closest';
+  return row.isInSeatRange === false ? 'other seat' : (oddStatus(row) ?? '');
 }
 
 /** The first load at which a limit is reached, in lb and kg, and which limit it is. */
@@ -102,6 +116,13 @@ function bears({ firstN, firstReached }: SolvedCapacity): string {
 
 function answerLines({ rows, closest, needed }: SizeCommandResult): string[] {
   if (closest === null) {
+    const asked = rows.filter(({ isInSeatRange }) => isInSeatRange);
+    if (asked.length > 0 && asked.every((row) => oddStatus(row) !== null)) {
+      return [
+        `It can't be told whether anything on this shelf is near this back: every tree of the rider's seats ends "${oddStatus(asked[0]!)}" in some case. From what there is of the back, it would take:`,
+        ...needed,
+      ];
+    }
     return ['Nothing on this shelf is near this back. It would take, for this rider:', ...needed];
   }
   const row = rows[closest]!;
