@@ -40,14 +40,11 @@ export interface RidingState {
 /** What every other row is compared with: the horse standing, the setup's load as it is. */
 export const STANDING: RidingCase = ridingCaseSchema.parse({ name: 'standing square', source: 'static weight' });
 
-export const ridingStore = createStore<RidingState>()(() => stateOf(RIDING_SETS[1]!));
-export const useRiding = <T>(selector: (state: RidingState) => T): T => useStore(ridingStore, selector);
+/** The set's own standing case would be the first row twice. */
+const ridden = ({ cases }: Riding): RidingCase[] =>
+  cases.filter((riding) => JSON.stringify({ ...riding, source: STANDING.source }) !== JSON.stringify(STANDING));
 
-const set = (change: Partial<RidingState>): void => ridingStore.setState(change);
-const get = ridingStore.getState;
-
-let isOpen = false;
-let isWorking = false;
+const freshRow = (riding: RidingCase): RidingRow => ({ riding, ridden: null, stale: false, error: null });
 
 function stateOf(source: Riding): RidingState {
   return {
@@ -62,11 +59,14 @@ function stateOf(source: Riding): RidingState {
   };
 }
 
-/** The set's own standing case would be the first row twice. */
-const ridden = ({ cases }: Riding): RidingCase[] =>
-  cases.filter((riding) => JSON.stringify({ ...riding, source: STANDING.source }) !== JSON.stringify(STANDING));
+export const ridingStore = createStore<RidingState>()(() => stateOf(RIDING_SETS[1]!));
+export const useRiding = <T>(selector: (state: RidingState) => T): T => useStore(ridingStore, selector);
 
-const freshRow = (riding: RidingCase): RidingRow => ({ riding, ridden: null, stale: false, error: null });
+const set = (change: Partial<RidingState>): void => ridingStore.setState(change);
+const get = ridingStore.getState;
+
+let isOpen = false;
+let isWorking = false;
 
 /** Follows the bench from now on; returns what stops it. The set and what was changed in it stay for the next time. */
 export function followRiding(): () => void {
