@@ -1,7 +1,5 @@
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { axe } from './axe.fixture.ts';
 import { type Bench, cardOf, readingDone, readingOf, startBench } from './bench.fixture.ts';
 
 /** A key is answered in the next frames, which a busy machine draws late. */
@@ -12,25 +10,6 @@ beforeAll(async () => {
   bench = await startBench();
 });
 afterAll(() => bench?.close());
-
-interface Violation {
-  readonly id: string;
-  readonly impact: string | null;
-  readonly nodes: readonly { readonly html: string; readonly failureSummary?: string }[];
-}
-
-/** Serious and critical findings of axe-core, one line each. */
-async function axe(page: Page): Promise<string[]> {
-  const source = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-  await page.evaluate(source);
-  const violations = await page.evaluate(
-    async () =>
-      (await (globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe.run()).violations,
-  );
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)} ${node.failureSummary ?? ''}`));
-}
 
 describe.each([
   ['light, wide', { width: 1440, height: 900, dark: false }],

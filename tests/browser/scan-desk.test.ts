@@ -286,7 +286,7 @@ describe('what was proposed is changed', () => {
       expect(awayMm(nudged, dragged)).toBeGreaterThan(47);
       expect(awayMm(nudged, dragged)).toBeLessThan(53);
       expect(nudged[1]).toBeLessThan(dragged[1]);
-      await button(page, '↶ Undo a choice').click();
+      await button(page, '↶ Undo here').click();
       await settled(page);
       expect(awayMm(await pinAt(page, 'Low point'), dragged)).toBeLessThan(0.01);
       const row = desk(page).locator('.scan-marks > li', { has: page.getByRole('heading', { name: 'Low point' }) });

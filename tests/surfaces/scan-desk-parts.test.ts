@@ -1,18 +1,11 @@
 import { proposeScan, type TriangleMesh } from '@barwright/geometry';
 import { describe, expect, test } from 'vitest';
 import { demoMesh, filePlace, movedMesh, smallTurn } from '../../packages/geometry/src/back/propose-scan.fixture.ts';
+import { amended, changed, redone, startHistory, undone } from '../../packages/viewer/src/desk/history.ts';
 import { drawnMesh, middleOf } from '../../packages/viewer/src/desk/scan/drawing-mesh.ts';
 import { horseFrame, intoFile, intoHorse, roundLength } from '../../packages/viewer/src/desk/scan/horse-frame.ts';
 import { proposeFor } from '../../packages/viewer/src/desk/scan/propose-for.ts';
-import {
-  choose,
-  correctChoice,
-  redoChoice,
-  startChoices,
-  swapped,
-  undoChoice,
-  withMark,
-} from '../../packages/viewer/src/desk/scan/scan-choices.ts';
+import { type Choices, NO_CHOICES, swapped, withMark } from '../../packages/viewer/src/desk/scan/scan-choices.ts';
 import {
   proposedWay,
   sameWay,
@@ -104,15 +97,18 @@ describe('choices', () => {
   const at = (x: number) => [x, 0, 0] as const;
 
   test('nudges in a row are one step; a more exact point is none', () => {
-    let history = choose(startChoices, { unit: 'mm' });
-    for (const x of [1, 2, 3])
-      history = choose(history, { marks: withMark(history.now.marks, 'lowPoint', at(x)) }, 'nudge lowPoint');
-    history = correctChoice(history, { marks: { lowPoint: at(3.01) } });
+    const first = changed(startHistory<Choices>(NO_CHOICES), { ...NO_CHOICES, unit: 'mm' });
+    const nudged = [1, 2, 3].reduce(
+      (history, x) =>
+        changed(history, { ...history.now, marks: withMark(history.now.marks, 'lowPoint', at(x)) }, 'nudge lowPoint'),
+      first,
+    );
+    const history = amended(nudged, { ...nudged.now, marks: { lowPoint: at(3.01) } });
     expect(history.past).toHaveLength(2);
-    const undone = undoChoice(history);
-    expect(undone.now).toMatchObject({ unit: 'mm', marks: {} });
-    expect(redoChoice(undone).now.marks.lowPoint).toEqual(at(3.01));
-    expect(undoChoice(undoChoice(undone)).now).toEqual(startChoices.now);
+    const before = undone(history);
+    expect(before.now).toMatchObject({ unit: 'mm', marks: {} });
+    expect(redone(before).now.marks.lowPoint).toEqual(at(3.01));
+    expect(undone(undone(before)).now).toEqual(NO_CHOICES);
   });
 
   test('left and right under each other’s names, also when only one is there', () => {

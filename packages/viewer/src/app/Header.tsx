@@ -1,8 +1,8 @@
-import { useRef } from 'react';
 import { openDesk } from '../desk/desk-store.ts';
 import { DEMO_BACKS, DEMO_LESSONS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
 import { openDemoLesson, openFiles } from '../files/open-files.ts';
 import { fileNameFor, saveJson } from '../files/save-file.ts';
+import { FilesButton } from '../look/FilesButton.tsx';
 import {
   openBack,
   openPattern,
@@ -134,26 +134,15 @@ function LessonPicker() {
 }
 
 function FileButtons() {
-  const picker = useRef<HTMLInputElement>(null);
   const pattern = useDocument((documents) => documents.pattern);
   const setup = useDocument((documents) => documents.setup);
   return (
     <div className="head-group">
-      <button type="button" onClick={() => picker.current?.click()}>
-        Open
-      </button>
-      <input
-        ref={picker}
-        type="file"
-        multiple
-        hidden
+      <FilesButton
+        says="Open"
+        label="Files to open"
         accept=".json,.ply,.obj,.stl,.glb,.3mf,.xyz,.pts,.asc,.txt,.csv,.svg,.jpg,.jpeg,.png,.webp"
-        aria-label="Files to open"
-        onChange={(event) => {
-          const files = [...(event.currentTarget.files ?? [])];
-          event.currentTarget.value = '';
-          void openFiles(files);
-        }}
+        onFiles={(files) => void openFiles(files)}
       />
       <button type="button" onClick={() => saveJson(pattern, fileNameFor(pattern.name, 'pattern'))}>
         Save pattern

@@ -4,10 +4,11 @@ import { fileNameFor, saveJson } from '../../files/save-file.ts';
 import { todayIso } from '../../look/today.ts';
 import { openBack, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
+import { HistoryButtons } from '../HistoryButtons.tsx';
 import { RecordForm } from '../RecordForm.tsx';
 import { type RecordDraft, recordFaults, startRecord } from '../record-draft.ts';
 import { DeskEnd } from '../tracings/DeskEnd.tsx';
-import { useHistory } from '../tracings/use-history.ts';
+import { useHistory } from '../use-history.ts';
 import { Assumed } from './Assumed.tsx';
 import { NumbersForm } from './NumbersForm.tsx';
 import { type NumberKey, nameOf, type Sheet } from './number-fields.ts';
@@ -58,14 +59,12 @@ export default function NumbersDesk() {
         )}
       </section>
       <section className="desk-side" aria-label="Numbers and record">
-        <div className="tracing-history">
-          <button type="button" disabled={!history.canUndo} onClick={history.undo}>
-            ↶ Undo here
-          </button>
-          <button type="button" disabled={!history.canRedo} onClick={history.redo}>
-            ↷ Redo here
-          </button>
-        </div>
+        <HistoryButtons
+          canUndo={history.canUndo}
+          canRedo={history.canRedo}
+          onUndo={history.undo}
+          onRedo={history.redo}
+        />
         <NumbersForm
           sheet={sheet}
           read={read}

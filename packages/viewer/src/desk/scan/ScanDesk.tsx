@@ -5,6 +5,7 @@ import { fileNameFor, saveJson } from '../../files/save-file.ts';
 import { openBack, refuse } from '../../state/actions.ts';
 import { deskLine } from '../desk-line.ts';
 import { closeDesk } from '../desk-store.ts';
+import { HistoryButtons } from '../HistoryButtons.tsx';
 import { RecordForm } from '../RecordForm.tsx';
 import { measuredOf, type RecordDraft, recordFaults, recordOf, startRecord } from '../record-draft.ts';
 import { CleanCard } from './CleanCard.tsx';
@@ -27,7 +28,7 @@ import './scan.css';
 export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes: Uint8Array }) {
   const [session] = useState(() => new ScanSession(bytes, fileName));
   const scan = useStore(session.view);
-  const { history, choices, change, correct, undo, redo } = useChoices();
+  const { history, choices, change, correct } = useChoices();
   const [record, setRecord] = useState(() => firstRecord(fileName));
   useEffect(() => {
     void session.start();
@@ -100,12 +101,12 @@ export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes:
           <>
             <div className="scan-row scan-top">
               <span className="small soft">{factsOf(scan)}</span>
-              <button type="button" disabled={history.past.length === 0} onClick={undo}>
-                ↶ Undo a choice
-              </button>
-              <button type="button" disabled={history.future.length === 0} onClick={redo}>
-                ↷ Redo it
-              </button>
+              <HistoryButtons
+                canUndo={history.canUndo}
+                canRedo={history.canRedo}
+                onUndo={history.undo}
+                onRedo={history.redo}
+              />
             </div>
             <UnitCard first={first} said={choices.unit} inForce={force.unit} onUnit={(unit) => change({ unit })} />
             <WayCard first={first} said={choices.way} inForce={force.way} onWay={(way) => change({ way })} />

@@ -8,6 +8,7 @@ import {
   useState,
 } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
+import { hasWebGl } from '../../scene/has-webgl.ts';
 import { useView } from '../../state/hooks.ts';
 import type { ViewFrom } from '../../state/view-state.ts';
 import type { DrawnMesh } from './drawing-mesh.ts';
@@ -189,14 +190,4 @@ function NoPicture() {
       unit and direction by their figures, and type or nudge landmarks.
     </p>
   );
-}
-
-function hasWebGl(): boolean {
-  try {
-    const probe = document.createElement('canvas').getContext('webgl2');
-    probe?.getExtension('WEBGL_lose_context')?.loseContext();
-    return probe !== null;
-  } catch {
-    return false;
-  }
 }

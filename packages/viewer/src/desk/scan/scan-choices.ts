@@ -13,47 +13,7 @@ export interface Choices {
   readonly leftOut: readonly CleanStep[];
 }
 
-export interface ChoiceHistory {
-  readonly now: Choices;
-  readonly past: readonly Choices[];
-  readonly future: readonly Choices[];
-  /** Changes of one kind in a row, such as nudges of one mark, are one step. */
-  readonly kind: string | null;
-}
-
-const UNDO_LIMIT = 200;
-
-export const startChoices: ChoiceHistory = Object.freeze({
-  now: Object.freeze({ unit: null, way: null, marks: {}, leftOut: [] }),
-  past: [],
-  future: [],
-  kind: null,
-});
-
-export function choose(history: ChoiceHistory, change: Partial<Choices>, kind: string | null = null): ChoiceHistory {
-  const now = { ...history.now, ...change };
-  const joins = kind !== null && kind === history.kind;
-  const past = joins ? history.past : [...history.past, history.now].slice(-UNDO_LIMIT);
-  return { now, past, future: [], kind };
-}
-
-export function undoChoice(history: ChoiceHistory): ChoiceHistory {
-  const before = history.past.at(-1);
-  if (before === undefined) return history;
-  return { now: before, past: history.past.slice(0, -1), future: [history.now, ...history.future], kind: null };
-}
-
-export function redoChoice(history: ChoiceHistory): ChoiceHistory {
-  const [next, ...future] = history.future;
-  if (next === undefined) return history;
-  return { now: next, past: [...history.past, history.now], future, kind: null };
-}
-
-/** Replaces the choices in force without a step of undo: the same choice, told more exactly. */
-export const correctChoice = (history: ChoiceHistory, change: Partial<Choices>): ChoiceHistory => ({
-  ...history,
-  now: { ...history.now, ...change },
-});
+export const NO_CHOICES: Choices = Object.freeze({ unit: null, way: null, marks: {}, leftOut: [] });
 
 /** A mark set or, with null, forgotten. */
 export function withMark(marks: Choices['marks'], name: MarkName, at: Point | null): Choices['marks'] {

@@ -4,7 +4,7 @@ import type { Answered } from '../../worker/answering.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { deskLine } from '../desk-line.ts';
 import type { DrawnMesh } from './drawing-mesh.ts';
-import { type Choices, startChoices } from './scan-choices.ts';
+import { type Choices, NO_CHOICES } from './scan-choices.ts';
 import type { ScanFacts, ScanPaper } from './scan-service.ts';
 import { type Point, proposedWay, type Way } from './scan-way.ts';
 
@@ -55,7 +55,7 @@ let scans = 0;
 export class ScanSession {
   readonly view = createStore<ScanView>()(() => START);
   private id = 0;
-  private choices: Choices = startChoices.now;
+  private choices: Choices = NO_CHOICES;
   private proposedFor = '';
   private cleanedFor = '';
   private isSettling = false;

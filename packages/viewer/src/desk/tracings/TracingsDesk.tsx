@@ -6,8 +6,10 @@ import { Figure } from '../../look/Figure.tsx';
 import { gapFigure, lengthFigure } from '../../look/format.ts';
 import { openBack, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
+import { HistoryButtons } from '../HistoryButtons.tsx';
 import { RecordForm } from '../RecordForm.tsx';
 import { type RecordDraft, recordFaults } from '../record-draft.ts';
+import { useHistory } from '../use-history.ts';
 import { CurveTable } from './CurveTable.tsx';
 import { DeskEnd } from './DeskEnd.tsx';
 import { Lengthwise } from './Lengthwise.tsx';
@@ -16,7 +18,6 @@ import { type Look, Questions } from './Questions.tsx';
 import { curvesInQuestion, isAboutSides, withAnswer } from './question-place.ts';
 import { AxesChoice, UnitQuestion } from './ReadAs.tsx';
 import { Sections } from './Sections.tsx';
-import { useHistory } from './use-history.ts';
 import { finishedDocument, type Tracings, type TracingsSource, useReading } from './use-reading.ts';
 import { usePreview, useTracingsLayout } from './use-tracings-layout.ts';
 import './tracings.css';
@@ -82,14 +83,12 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
         )}
       </section>
       <section className="desk-side" aria-label="Questions and record">
-        <div className="tracing-history">
-          <button type="button" disabled={!history.canUndo} onClick={history.undo}>
-            ↶ Undo here
-          </button>
-          <button type="button" disabled={!history.canRedo} onClick={history.redo}>
-            ↷ Redo here
-          </button>
-        </div>
+        <HistoryButtons
+          canUndo={history.canUndo}
+          canRedo={history.canRedo}
+          onUndo={history.undo}
+          onRedo={history.redo}
+        />
         {refusal !== null && <Problem problem={refusal} />}
         {start.isTable && (
           <UnitQuestion

@@ -1,11 +1,13 @@
 import type { InputErrorDetails } from '@barwright/geometry';
-import { useMemo, useRef, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { DEMO_BACKS, demoBack } from '../../files/demos.ts';
+import { FilesButton } from '../../look/FilesButton.tsx';
 import { todayIso } from '../../look/today.ts';
 import { type OpenedBack, openBack, useDocument, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
-import { useHistory } from '../tracings/use-history.ts';
+import { HistoryButtons } from '../HistoryButtons.tsx';
+import { useHistory } from '../use-history.ts';
 import { ChangeMap, ChangeTable, MeasuredWords } from './Changes.tsx';
 import { readBacks } from './open-backs.ts';
 import { Silhouette } from './Silhouette.tsx';
@@ -70,14 +72,12 @@ export default function TwoBacksDesk() {
         )}
       </section>
       <section className="desk-side" aria-label="Which two, and how">
-        <div className="tracing-history">
-          <button type="button" disabled={!history.canUndo} onClick={history.undo}>
-            ↶ Undo here
-          </button>
-          <button type="button" disabled={!history.canRedo} onClick={history.redo}>
-            ↷ Redo here
-          </button>
-        </div>
+        <HistoryButtons
+          canUndo={history.canUndo}
+          canRedo={history.canRedo}
+          onUndo={history.undo}
+          onRedo={history.redo}
+        />
         <fieldset className="desk-form">
           <legend>The two backs</legend>
           <BackSelect label="Before" value={choice.before} list={list} onChange={(id) => change({ before: id })} />
@@ -86,7 +86,12 @@ export default function TwoBacksDesk() {
             <button type="button" onClick={() => change({ before: choice.after, after: choice.before })}>
               Swap
             </button>
-            <OpenButton onFiles={open} />
+            <FilesButton
+              says="Open backs"
+              label="Backs to compare"
+              accept=".json,.ply,.obj,.stl,.glb,.3mf,.xyz,.pts,.asc,.txt,.csv"
+              onFiles={(files) => void open(files)}
+            />
           </div>
         </fieldset>
         {problems.map((problem) => (
@@ -247,30 +252,6 @@ function BackSelect({
         ))}
       </select>
     </label>
-  );
-}
-
-function OpenButton({ onFiles }: { onFiles: (files: readonly File[]) => Promise<void> }) {
-  const picker = useRef<HTMLInputElement>(null);
-  return (
-    <>
-      <button type="button" onClick={() => picker.current?.click()}>
-        Open backs
-      </button>
-      <input
-        ref={picker}
-        type="file"
-        multiple
-        hidden
-        accept=".json,.ply,.obj,.stl,.glb,.3mf,.xyz,.pts,.asc,.txt,.csv"
-        aria-label="Backs to compare"
-        onChange={(event) => {
-          const files = [...(event.currentTarget.files ?? [])];
-          event.currentTarget.value = '';
-          void onFiles(files);
-        }}
-      />
-    </>
   );
 }
 
