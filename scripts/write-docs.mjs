@@ -20,6 +20,8 @@ export const SCHEMA_NAMES = [
   'ride-result',
   'riding-sets',
   'size-result',
+  'reach-result',
+  'sure-result',
   'measure-result',
   'back-result',
   'changes-result',

@@ -43,6 +43,27 @@ Example: how does Wren's length change its fit on Dumpling?
 Keys as for fit --set (setup.setPositionMm=-60:0:10 too); from, to and step may carry units: "length=20 in:25 in:1/2 in".
 Values written as expressions follow the one that is stepped. Compare p95, peak and thirds, not area or mean alone.`,
   },
+  reach: {
+    about: 'Map how far a tree stretches: which finding comes first on backs steeper, flatter, more or less curved.',
+    after: `
+Example: where around Heron has Post no finding?
+  barwright reach examples/post.pattern.json examples/heron.back.json --map post-reach.svg
+
+The measured back lies in the middle, with an ellipse that holds 95 of 100 repeats of its measuring. Figures are the
+worst finding in times its rule; 1 is where it begins. A strip shows the same over set positions 60 mm either way.
+A place without findings is not a verdict. Exit 1: the tree gave no result on the back as measured.`,
+  },
+  sure: {
+    about: "Say how sure the figures are: bands from measuring error and set position, and what can't be told.",
+    after: `
+Example: what of Post on Tuesday do these measurements settle?
+  barwright sure examples/post.pattern.json examples/tuesday.back.json --draws 200 --seed 1
+
+Draws horses that the measurements could have come from, by the uncertainty that the back's document states, and set
+positions within setup.rules.setPositionBandMm; the same seed gives the same figures. A finding that more than 5 and
+fewer than 95 of 100 drawn horses show reads "can't tell from these measurements".
+Exit 1: no bands, because the tree did not settle on the back as measured.`,
+  },
   compare: {
     about: 'Compare two to six fits: what differs going in, what differs coming out, which findings come, go and grow.',
     after: `
@@ -101,9 +122,10 @@ Example: which tree of Quillback Lane lies closest on Heron under a rider of 230
   barwright size examples/heavy.rider.json examples/quillback-lane.shelf.json examples/heron.back.json
 
 The rider's file says weight and kind of riding, the shelf's what the shop makes (barwright schema rider, barwright
-schema shelf); the pattern that a shelf names lies beside it. Trees are told on stderr as they are done, some half a
-second each; Ctrl-C stops after the one at hand. 3000 cells a tree are enough to choose by; --samples 10000 gives
-what fit gives. The weight comes from the rider's file, not from the setup, and so do layers from a shelf that has any.
+schema shelf); the pattern that a shelf names lies beside it. Trees are told on stderr as they are done, mostly in less
+than a second each, the first and those on a scan in more; Ctrl-C stops after the one at hand. 3000 cells a tree are
+enough to choose by; --samples 10000 gives what fit gives. The weight comes from the rider's file, not from the setup,
+and the layers from the shelf, where it has any.
 What a tree bears is a figure of the tree on this back, not permission for a rider of that weight.`,
   },
   check: {
@@ -122,7 +144,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, riding-sets, size-result, measure-result, back-result, changes-result, compare-result, sheet-result, check-result or error',
+      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, riding-sets, size-result, reach-result, sure-result, measure-result, back-result, changes-result, compare-result, sheet-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

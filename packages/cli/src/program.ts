@@ -2,10 +2,12 @@ import { Command, type CommanderError, InvalidArgumentError, Option } from 'comm
 import { addBack } from './commands/back-command.ts';
 import { addChanges } from './commands/compare-backs-command.ts';
 import { addCompare } from './commands/compare-command.ts';
+import { addReach } from './commands/reach-command.ts';
 import { addRide } from './commands/ride-command.ts';
 import { addSheet } from './commands/sheet-command.ts';
 import { addShoulder } from './commands/shoulder-command.ts';
 import { addSize } from './commands/size-command.ts';
+import { addSure } from './commands/sure-command.ts';
 import { HELP } from './help-texts.ts';
 import type { Io } from './io.ts';
 import type { ExitCode } from './main.ts';
@@ -38,6 +40,8 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   addCompare(program.command('compare'), io, done);
   addSheet(program.command('sheet'), io, done);
   addSweep(program, io, done);
+  addReach(program.command('reach'), io, done);
+  addSure(program.command('sure'), io, done);
   addShoulder(program.command('shoulder'), io, done);
   addRide(program.command('ride'), io, done);
   addSize(program.command('size'), io, done);

@@ -14,10 +14,12 @@ import { COMPARE_RESULT_SCHEMA } from '../commands/compare.ts';
 import { CHANGES_RESULT_SCHEMA } from '../commands/compare-backs.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
 import { MEASURE_RESULT_SCHEMA } from '../commands/measure.ts';
+import { REACH_RESULT_SCHEMA } from '../commands/reach.ts';
 import { RIDE_RESULT_SCHEMA, RIDING_SETS_SCHEMA } from '../commands/ride.ts';
 import { SHEET_RESULT_SCHEMA } from '../commands/sheet.ts';
 import { SHOULDER_RESULT_SCHEMA } from '../commands/shoulder.ts';
 import { SIZE_RESULT_SCHEMA } from '../commands/size.ts';
+import { SURE_RESULT_SCHEMA } from '../commands/sure.ts';
 import { SWEEP_RESULT_SCHEMA } from '../commands/sweep.ts';
 import { ERROR_SCHEMA } from '../output/report-error.ts';
 import { backResultSchema } from './back-result-schema.ts';
@@ -28,10 +30,12 @@ import { envelopeSchema, errorFields, requirementsSchema } from './envelope-sche
 import { fitResultSchema } from './fit-result-schema.ts';
 import { fields, published } from './json-schema.ts';
 import { measureResultSchema } from './measure-result-schema.ts';
+import { reachResultSchema } from './reach-result-schema.ts';
 import { rideResultSchema, ridingSetsSchema } from './ride-result-schema.ts';
 import { sheetResultSchema } from './sheet-result-schema.ts';
 import { shoulderResultSchema } from './shoulder-result-schema.ts';
 import { sizeResultSchema } from './size-result-schema.ts';
+import { sureResultSchema } from './sure-result-schema.ts';
 import { sweepResultSchema } from './sweep-result-schema.ts';
 
 /** Every published JSON Schema by the name that `schema` takes. */
@@ -51,6 +55,8 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   'ride-result': () => envelopeSchema(RIDE_RESULT_SCHEMA, rideResultSchema),
   'riding-sets': () => envelopeSchema(RIDING_SETS_SCHEMA, ridingSetsSchema),
   'size-result': () => envelopeSchema(SIZE_RESULT_SCHEMA, sizeResultSchema),
+  'reach-result': () => envelopeSchema(REACH_RESULT_SCHEMA, reachResultSchema),
+  'sure-result': () => envelopeSchema(SURE_RESULT_SCHEMA, sureResultSchema),
   'measure-result': () => envelopeSchema(MEASURE_RESULT_SCHEMA, measureResultSchema),
   'back-result': () => envelopeSchema(BACK_RESULT_SCHEMA, backResultSchema),
   'changes-result': () => envelopeSchema(CHANGES_RESULT_SCHEMA, changesResultSchema),

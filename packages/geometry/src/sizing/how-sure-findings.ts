@@ -66,9 +66,8 @@ function sentenceOf(finding: Omit<SureFinding, 'sentence'>, draws: number): stri
   const shown = isShown ? 'the measurements as they are show it' : 'the measurements as they are do not show it';
   const of = `${Math.round(share * draws)} of ${draws} horses drawn from them`;
   if (!isOpen) return `${capital(name)}: ${shown}, and so do ${of}.`;
-  const how = isShown ? 'and so do' : 'but';
   const narrow = repeat === null ? '' : ` ${capital(repeatWords(repeat))} would narrow it most.`;
-  return `Can't tell from these measurements: ${name}. ${capital(shown)}, ${how} ${of}${isShown ? ' only' : ' do'}.${narrow}`;
+  return `Can't tell from these measurements: ${name}. ${capital(shown)}, but ${isShown ? 'only ' : ''}${of} do.${narrow}`;
 }
 
 /** What to do about a source. */

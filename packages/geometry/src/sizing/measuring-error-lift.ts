@@ -34,6 +34,8 @@ export const fallAt = (back: BackSurface, sign: 1 | -1, xMm: number): number =>
 /** Steeper by a positive tilt: the back falls away outward of the bearing line and rises inward of it. */
 export function hingedLift(left: SideChange, right: SideChange): Lift {
   const hinge = Math.hypot(BEARING_Y_MM, RIDGE_MM);
+  // The rounded ridge takes a little off every slope; at the bearing line the tilt is what it says.
+  const full = hinge / BEARING_Y_MM;
   const [atLeft, atRight] = [left, right].map(({ heights, tilts }) => ({
     heights: keepingLast(heights),
     tilts: keepingLast(tilts),
@@ -41,7 +43,8 @@ export function hingedLift(left: SideChange, right: SideChange): Lift {
   const jet: Lift['jet'] = (x, y, out) => {
     const { heights, tilts } = y < 0 ? atLeft : atRight;
     const h = heights.at(x);
-    const k = tilts.at(x);
+    const t = tilts.at(x);
+    const k = [full * t[0], full * t[1], full * t[2]] as const;
     const run = Math.hypot(y, RIDGE_MM);
     const arm = hinge - run;
     out.z = h[0] + k[0] * arm;
