@@ -23,7 +23,9 @@ export function ConnectedReading() {
   return (
     <>
       {isElsewhere && (
-        <p className="reading-own small soft">Of the setup as it stands; the picture shows the study’s.</p>
+        <p className="reading-own small soft">
+          Reading and ruler stay with the setup as it is; the picture shows what the study looks at.
+        </p>
       )}
       <Reading
         fit={fit}

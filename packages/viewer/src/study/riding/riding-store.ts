@@ -163,7 +163,8 @@ async function keepUp(): Promise<void> {
     try {
       await runRow(at);
     } catch (error) {
-      set({ stopped: true, error: faultOf(error) });
+      // The worker was stopped for another piece of work: this one is still wanted.
+      if (!(error instanceof Interrupted)) set({ stopped: true, error: faultOf(error) });
     }
   }
   isWorking = false;
@@ -187,9 +188,8 @@ async function runRow(at: number): Promise<void> {
   );
 }
 
-/** The worker was stopped by another study: nothing is wrong with the inputs. */
-function faultOf(error: unknown): InputErrorDetails | null {
-  if (error instanceof Interrupted) return null;
+/** A fault of ours, said as such. */
+function faultOf(error: unknown): InputErrorDetails {
   return {
     code: 'unsupported',
     got: String(error instanceof Error ? error.message : error).slice(0, 200),

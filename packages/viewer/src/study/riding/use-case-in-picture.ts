@@ -15,7 +15,7 @@ export function useCaseInPicture(): void {
       back: ridden.standing,
       moved: ridden.back,
       labels: bladeLabels(ridden.back),
-      words: `${row.stale ? 'Older values. ' : ''}Case: ${row.riding.name}. Reading, ruler and card stay with the setup as it is.`,
+      words: `${row.stale ? 'Older values. ' : ''}Case: ${row.riding.name}`,
     });
   }, [row]);
   useEffect(() => {

@@ -17,7 +17,10 @@ export function Player() {
   useKeys(isCalm);
   const hasStride = shown !== null;
   useEffect(() => {
-    if (hasStride) slider.current?.focus({ preventScroll: true });
+    // Straight to the keys, but not out of a field that somebody went to meanwhile.
+    const { activeElement } = document;
+    const isFree = activeElement === document.body || activeElement?.matches('.study-bar button') === true;
+    if (hasStride && isFree) slider.current?.focus({ preventScroll: true });
   }, [hasStride]);
   const count = shown?.frames.length ?? 36;
   const words = useBladeWords(index);

@@ -42,7 +42,7 @@ function phaseShown({ begun, frames }: DoneStride, index: number, stale: boolean
     back: begun.back,
     moved,
     labels: bladeLabels(moved),
-    words: `${stale ? 'Older values. ' : ''}Stride, phase ${index + 1} of ${frames.length}: left blade ${far(bladeLeftMm)} back, right blade ${far(bladeRightMm)} back. Reading, ruler and card stay with the setup’s own legs.`,
+    words: `${stale ? 'Older values. ' : ''}Stride, phase ${index + 1} of ${frames.length}: left blade ${far(bladeLeftMm)} back, right blade ${far(bladeRightMm)} back`,
   };
 }
 

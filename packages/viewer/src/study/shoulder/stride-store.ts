@@ -105,6 +105,8 @@ async function keepUp(): Promise<void> {
     try {
       await work(version);
     } catch (error) {
+      // The worker was stopped for another piece of work: this one is still wanted.
+      if (error instanceof Interrupted) continue;
       if (version === wanted) set({ running: null, stopped: true, error: faultOf(error) });
     }
   }
@@ -176,9 +178,8 @@ async function runOnce(
   return { begun: begun.value, frames, result };
 }
 
-/** The worker was stopped by another study: nothing is wrong with the inputs. */
-function faultOf(error: unknown): InputErrorDetails | null {
-  if (error instanceof Interrupted) return null;
+/** A fault of ours, said as such. */
+function faultOf(error: unknown): InputErrorDetails {
   return {
     code: 'unsupported',
     got: String(error instanceof Error ? error.message : error).slice(0, 200),
