@@ -12,11 +12,15 @@ describe('opened files', () => {
       json('b.json', { schema: 'barwright/setup/1' }),
       json('c.pattern.json', { schema: 'barwright/lesson/1' }),
       json('d.json', { schema: 'barwright/back/1', kind: 'sections' }),
+      json('e.json', { schema: 'barwright/rider/1' }),
+      json('f.json', { schema: 'barwright/shelf/1' }),
     ]);
     expect(sorted.patterns.map(({ fileName }) => fileName)).toEqual(['a.json']);
     expect(sorted.setups.map(({ fileName }) => fileName)).toEqual(['b.json']);
     expect(sorted.lessons.map(({ fileName }) => fileName)).toEqual(['c.pattern.json']);
     expect(sorted.backs.map(({ fileName, mesh }) => [fileName, mesh])).toEqual([['d.json', null]]);
+    expect(sorted.riders.map(({ fileName }) => fileName)).toEqual(['e.json']);
+    expect(sorted.shelves.map(({ fileName }) => fileName)).toEqual(['f.json']);
     expect(sorted.refused).toEqual([]);
   });
 

@@ -7,6 +7,7 @@ import { ReachMap } from './ReachMap.tsx';
 import { followReach, reachRun } from './reach-run.ts';
 import type { ReachView } from './reach-service.ts';
 import { SetPositions } from './SetPositions.tsx';
+import '../sizing/tall-sheet.css';
 import './reach.css';
 
 /** How far a back may differ from the measured one before the tree on the bench shows a finding. */
@@ -32,12 +33,13 @@ export default function ReachStudy() {
       <RunLine run={reachRun} unit="backs and places" />
       {view !== null && (
         <>
+          <p>{view.sentences[0]}</p>
+          <ReachMap view={view} units={units} />
           <ul className="reach-sentences">
-            {view.sentences.map((sentence) => (
+            {view.sentences.slice(1).map((sentence) => (
               <li key={sentence}>{sentence}</li>
             ))}
           </ul>
-          <ReachMap view={view} units={units} />
           <SetPositions reach={view.reach} units={units} />
           <SaveLink view={view} />
         </>

@@ -31,6 +31,7 @@ export function ShelfTable({ table, shown, units, onShow }: ShelfTableProps) {
         <thead>
           <tr>
             <th scope="col">Seat</th>
+            <th scope="col">Tips</th>
             {widths.map((width) => (
               <th key={width} scope="col">
                 {width}
@@ -39,63 +40,72 @@ export function ShelfTable({ table, shown, units, onShow }: ShelfTableProps) {
           </tr>
         </thead>
         <tbody>
-          {rows.map(({ seat, isInSeatRange, trees }) => (
-            <tr key={seat} className={isInSeatRange ? 'own' : 'other'}>
-              <th scope="row">
-                {seat}
-                {units.length === 'mm' && (
-                  <span className="small soft">
-                    {' '}
-                    <Figure of={lengthFigure(trees[0]!.choice.seatMm, units, { decimals: 0 })} />
-                  </span>
-                )}
-                <span className="small soft seat-word">
-                  {isInSeatRange
-                    ? 'for this rider'
-                    : `${trees[0]!.choice.seatMm < range.fromIn * 25.4 ? 'shorter' : 'longer'} than this rider's`}
-                </span>
-              </th>
-              {widths.map((width) => (
-                <td key={width}>
-                  {trees
-                    .filter(({ choice }) => choice.width === width)
-                    .map((tree) => (
-                      <TreeCell
-                        key={tree.id}
-                        tree={tree}
-                        units={units}
-                        isShown={tree.id === shown}
-                        hasTips={table.tips.length > 1}
-                        onShow={onShow}
-                      />
-                    ))}
-                </td>
-              ))}
-            </tr>
-          ))}
+          {rows.flatMap((row) =>
+            table.tips.map((tip, i) => (
+              <tr key={`${row.seat} ${tip}`} className={rowClass(row.isInSeatRange, i === 0)}>
+                {i === 0 && <SeatHead row={row} tips={table.tips.length} fromIn={range.fromIn} units={units} />}
+                <th scope="row" className="tip-name">
+                  {tip}
+                </th>
+                {widths.map((width) => (
+                  <td key={width}>
+                    <TreeCell
+                      tree={row.trees.find(({ choice }) => choice.width === width && choice.tip === tip)!}
+                      units={units}
+                      shown={shown}
+                      onShow={onShow}
+                    />
+                  </td>
+                ))}
+              </tr>
+            )),
+          )}
         </tbody>
       </table>
     </section>
   );
 }
 
+const rowClass = (isOwn: boolean, isFirst: boolean): string =>
+  `${isOwn ? 'own' : 'other'}${isFirst ? ' first-tip' : ''}`;
+
+const MM_PER_IN = 25.4;
+
+interface SeatHeadProps {
+  readonly row: SizingTable['rows'][number];
+  readonly tips: number;
+  readonly fromIn: number;
+  readonly units: Units;
+}
+
+function SeatHead({ row: { seat, isInSeatRange, trees }, tips, fromIn, units }: SeatHeadProps) {
+  const { seatMm } = trees[0]!.choice;
+  const against = seatMm < fromIn * MM_PER_IN ? 'shorter' : 'longer';
+  return (
+    <th scope="rowgroup" rowSpan={tips}>
+      {seat}
+      <span className="small soft seat-word">
+        {units.length === 'mm' && (
+          <>
+            <Figure of={lengthFigure(seatMm, units, { decimals: 0 })} />,{' '}
+          </>
+        )}
+        {isInSeatRange ? 'for this rider' : `${against} than this rider’s`}
+      </span>
+    </th>
+  );
+}
+
 interface TreeCellProps {
   readonly tree: ShownTree;
   readonly units: Units;
-  readonly isShown: boolean;
-  readonly hasTips: boolean;
+  readonly shown: string | null;
   readonly onShow: (id: string) => void;
 }
 
-function TreeCell({ tree, units, isShown, hasTips, onShow }: TreeCellProps) {
+function TreeCell({ tree, units, shown, onShow }: TreeCellProps) {
   const { choice, cell, isClosest, id, reason } = tree;
-  const tip = hasTips ? choice.tip : null;
-  if (cell === null)
-    return (
-      <p className="tree-cell waiting small soft">
-        {tip ?? choice.tip}: <span className="visually-hidden">{choice.seat}, </span>not yet
-      </p>
-    );
+  if (cell === null) return <p className="tree-cell waiting small soft">not yet</p>;
   const { words, ratio } = worstOf(cell);
   const { withPad, withoutPad } = cell.capacity;
   return (
@@ -103,15 +113,14 @@ function TreeCell({ tree, units, isShown, hasTips, onShow }: TreeCellProps) {
       type="button"
       className={isClosest ? 'tree-cell closest' : 'tree-cell'}
       data-tree={id}
-      aria-pressed={isShown}
+      aria-pressed={id === shown}
       title={reason ?? undefined}
       onClick={() => onShow(id)}
     >
       {isClosest && <span className="closest-word">closest of this shelf</span>}
       <span className="visually-hidden">
-        {choice.seat}, {choice.width},{' '}
+        {choice.seat}, {choice.width}, {choice.tip}:{' '}
       </span>
-      {tip !== null && <span className="tip small">{tip}</span>}
       <span className="worst">
         <span className="words">{words}</span> {ratio !== null && <span className="times">{ratio.toFixed(1)}×</span>}
       </span>
@@ -123,13 +132,13 @@ function TreeCell({ tree, units, isShown, hasTips, onShow }: TreeCellProps) {
           p95 <Figure of={pressureFigure(mostP95(cell), units)} />
         </span>{' '}
         <span>
-          bears <Figure of={massOfLoad(withPad.firstN, units)} />
+          bears{' '}
           {withoutPad !== null && (
             <>
-              {' / '}
-              <Figure of={massOfLoad(withoutPad.firstN, units)} />
+              <Figure of={{ ...massOfLoad(withPad.firstN, units), unit: '' }} /> /{' '}
             </>
           )}
+          <Figure of={massOfLoad((withoutPad ?? withPad).firstN, units)} />
         </span>
       </span>
     </button>

@@ -1,3 +1,4 @@
+import { NEAR_RATIO } from '@barwright/geometry';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
@@ -11,6 +12,7 @@ import { useSizingInputs } from './sizing-inputs.ts';
 import { followSizing, sizingRun } from './sizing-run.ts';
 import { TreeDetail } from './TreeDetail.tsx';
 import { type SizingAnswer, type SizingTable, seatRangeWords, tableOf, worstOf } from './table-of.ts';
+import './tall-sheet.css';
 import './sizing.css';
 
 /** Which seat, width and tips of a shelf for this rider on this horse: the answer, the table, and the tree touched. */
@@ -110,7 +112,7 @@ function NothingNear({
         <strong className="answer">Nothing on this shelf is near this back</strong>{' '}
         <span className="small">
           {hasSeats
-            ? `with this rider’s seats, ${seatRangeWords(table.range)}: every one is more than twice over a rule.`
+            ? `with this rider’s seats, ${seatRangeWords(table.range)}: every one is more than ${NEAR_RATIO} times over a rule, or has no result.`
             : `: it has no seat for this rider, ${seatRangeWords(table.range)}.`}
         </span>
       </p>

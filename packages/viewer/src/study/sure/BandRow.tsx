@@ -46,7 +46,7 @@ function Shares({ shares }: { shares: SourceShares }) {
   const known = [...shares].filter(({ share }) => share >= LEAST_SHARE).sort((a, b) => b.share - a.share);
   const sum = known.reduce((all, { share }) => all + share, 0);
   const whole = Math.max(1, sum);
-  const words = known.slice(0, NAMED).map(({ source, share }) => `${source} ${Math.round(100 * share)} %`);
+  const words = known.slice(0, NAMED).map(({ source, share }) => `${shortOf(source)} ${Math.round(100 * share)} %`);
   return (
     <>
       <span className="shares" aria-hidden="true">
@@ -63,5 +63,9 @@ function Shares({ shares }: { shares: SourceShares }) {
     </>
   );
 }
+
+/** `heights at the rear` as `rear heights`. */
+const shortOf = (source: BandSource): string =>
+  source.replace(/^(\S+) (?:at|in) the (\S+)$/, (_, kind: string, part: string) => `${part} ${kind}`);
 
 const kindOf = (source: BandSource): string => (source === 'set position' ? 'position' : source.split(' ')[0]!);

@@ -13,10 +13,7 @@ export function SureFindings({ result }: { result: HowSure }) {
     );
   return (
     <>
-      <p className="small soft">
-        Of 100 horses that these measurements could have come from, how many show it; filled: the measurements as they
-        are show it.
-      </p>
+      <p>Of 100 horses that these measurements could have come from:</p>
       <ul className="sure-findings">
         {findings.map((finding) => (
           <FindingRow key={finding.code} finding={finding} />
@@ -31,10 +28,17 @@ function FindingRow({ finding: { code, isShown, share, isOpen, repeat } }: { fin
   return (
     <li data-code={code} className={isOpen ? 'open' : undefined}>
       <p>
-        <strong>{FINDING_WORDS[code]}</strong>: shown by {count} of 100 horses that these measurements could have come
-        from{isShown ? '' : '; the measurements as they are do not show it'}
-        {isOpen && <span className="cannot">: can’t tell from these measurements</span>}.
-        {repeat !== null && <span className="small soft"> {capital(repeatWords(repeat))} would narrow it most.</span>}
+        <strong>{FINDING_WORDS[code]}</strong> shown by {count} of 100
+        {isOpen && (
+          <>
+            : <span className="cannot">can’t tell from these measurements</span>
+          </>
+        )}
+        .{' '}
+        <span className="small soft">
+          {isShown ? 'The measurements as they are show it.' : 'The measurements as they are do not show it.'}
+          {repeat !== null && ` ${capital(repeatWords(repeat))} would narrow it most.`}
+        </span>
       </p>
       <span className={isShown ? 'count shown' : 'count'} aria-hidden="true">
         <span style={{ width: `${count}%` }} />
