@@ -1,10 +1,13 @@
+import { reachService } from './reach/reach-service.ts';
 import { ridingService } from './riding/riding-service.ts';
 import { shoulderService } from './shoulder/shoulder-service.ts';
+import { sizingService } from './sizing/sizing-service.ts';
+import { sureService } from './sure/sure-service.ts';
 
 /**
  * What takes seconds and is asked for on purpose: the stride, sizing a shelf, the reach of a tree, how sure a result is. Put
  * together from one file for each; refused inputs throw InputError; restarting the worker stops it.
  */
-export const studyService = { ...shoulderService, ...ridingService };
+export const studyService = { ...shoulderService, ...ridingService, ...sizingService, ...sureService, ...reachService };
 
 export type StudyService = typeof studyService;
