@@ -137,7 +137,7 @@ function checkRider(json: unknown, { file }: InputFile): Checked {
 
 async function checkShelf(json: unknown, input: InputFile): Promise<Checked> {
   const { document, patternInput, trees } = await readShelfWithPattern(json, input);
-  const labels = (items: readonly { label: string }[]): string => items.map(({ label }) => label).join(', ');
+  const labels = (items: readonly { label: string }[]): string => items.map(({ label }) => label).join(', ') || 'none';
   const { pattern, barLength, widths, seats, tips, skirts, pads } = document;
   const values = {
     ...{ pattern, barLength, widths: labels(widths), seats: seats.join(', '), tips: labels(tips) },
