@@ -61,7 +61,15 @@ describe('reach', () => {
   });
 
   test('wider rules leave more of the map without findings, and none at all says so with figures', async () => {
-    const wide = ['setup.rules.slopeDeg=9', 'setup.rules.lengthwiseMm=12', 'setup.rules.tipSqueezeMm=20'];
+    const wide = [
+      'slopeDeg=9',
+      'lengthwiseMm=12',
+      'tipSqueezeMm=20',
+      'edgeSharePercent=100',
+      'pressurePointTimesMean=6',
+    ]
+      .map((rule) => `setup.rules.${rule}`)
+      .concat('setup.limits.peakKPa=100');
     const { document } = await reach([...SMALL, ...wide.flatMap((value) => ['--set', value])]);
     const { result: narrow } = (await reach(SMALL)).document;
     expect(document.result.freeShare).toBeGreaterThan(narrow.freeShare + 0.15);

@@ -29,12 +29,7 @@ export function drawReachNotes(reach: Reach, options: ReachMapOptions, column: C
     'Backs steeper or flatter, more or less curved than the measured one: which finding is furthest over its rule.',
     11.5,
   );
-  y = drawLegend(
-    parts,
-    column,
-    y,
-    reach.nearest === null ? 'where the worst finding is least' : 'nearest node without findings',
-  );
+  y = drawLegend(parts, column, y, ringWords(reach));
   heading('Reading');
   for (const sentence of reachSentences(reach)) paragraph(sentence, 9.5);
   heading('Rests on');
@@ -56,7 +51,14 @@ function restsOn({ back, setPositionMm, setPositionBandMm, error }: Reach, optio
   ];
 }
 
-function drawLegend(parts: string[], { x, width }: Column, from: number, ring: string): number {
+/** What the ring stands for; null where the measured back is that place itself and no ring is drawn. */
+function ringWords({ nearest, least }: Reach): string | null {
+  const mark = nearest ?? least;
+  if (mark === null || (mark.slopeDeg === 0 && mark.sagMm === 0)) return null;
+  return nearest === null ? 'where the worst finding is least' : 'nearest node without findings';
+}
+
+function drawLegend(parts: string[], { x, width }: Column, from: number, ring: string | null): number {
   const top = from + 12;
   const cell = width / (REACH_LEVELS.length + 1);
   for (let i = 0; i <= REACH_LEVELS.length; i++) {
@@ -77,14 +79,18 @@ function drawLegend(parts: string[], { x, width }: Column, from: number, ring: s
     textAt(x + width, top + 43, 'times its rule', { size: 9.5, anchor: 'end' }),
   );
   const markY = top + 58;
+  const endY = markY + (ring === null ? 0 : 18);
+  if (ring !== null)
+    parts.push(
+      `<circle cx="${mm(x + 10)}" cy="${mm(markY + 17)}" r="4.5" fill="none" stroke="${ACCENT}" stroke-width="1.6"/>`,
+      textAt(x + 24, markY + 20.5, ring, { size: 9.5 }),
+    );
   parts.push(
     `<path d="M${mm(x + 4)} ${mm(markY)}h12M${mm(x + 10)} ${mm(markY - 6)}v12" stroke="${ACCENT}" stroke-width="2"/>`,
     textAt(x + 24, markY + 3.5, 'back as measured; the ellipse holds 95 of 100 repeats', { size: 9.5 }),
-    `<circle cx="${mm(x + 10)}" cy="${mm(markY + 17)}" r="4.5" fill="none" stroke="${ACCENT}" stroke-width="1.6"/>`,
-    textAt(x + 24, markY + 20.5, ring, { size: 9.5 }),
     textAt(
       x,
-      markY + 37,
+      endY + 19,
       'Heavy line: the border of what has no finding. Steps are fixed and the same on every sheet.',
       {
         size: 8.4,
@@ -92,5 +98,5 @@ function drawLegend(parts: string[], { x, width }: Column, from: number, ring: s
       },
     ),
   );
-  return markY + 38;
+  return endY + 20;
 }
