@@ -180,7 +180,9 @@ describe('sizing', () => {
       await sizingOf(page).getByRole('button', { name: 'Go on' }).click();
       await cells.nth(kept).waitFor(LONG);
       expect(await sizingOf(page).locator('tbody th[scope="rowgroup"]').first().textContent()).toMatch(/^17 in/);
-      await sizingOf(page).getByLabel('Rider', { exact: true }).selectOption({ label: 'A light rider' });
+      await sizingOf(page)
+        .getByRole('combobox', { name: 'Rider', exact: true })
+        .selectOption({ label: 'A light rider' });
       await page.waitForFunction(
         () => document.querySelector('.sizing tbody th[scope="rowgroup"]')?.textContent?.startsWith('13 1/2 in'),
         null,
@@ -238,7 +240,7 @@ describe('sizing', () => {
           jsonFile('two-by-two.shelf.json', shelf),
         ]);
       await expect(
-        sizingOf(page).getByLabel('Shelf', { exact: true }).locator('option:checked').textContent(),
+        sizingOf(page).getByRole('combobox', { name: 'Shelf', exact: true }).locator('option:checked').textContent(),
       ).resolves.toBe('Two by two');
       const strip = plainText(await page.locator('.strip-error').textContent());
       expect(strip).toContain('lost.shelf.json');
