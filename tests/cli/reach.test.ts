@@ -60,13 +60,16 @@ describe('reach', () => {
     expect([...(await readFile(join(folder(), 'r.png'))).subarray(1, 4)]).toEqual([...Buffer.from('PNG')]);
   });
 
-  test('wider rules leave more of the map without findings, and none at all says so with figures', async () => {
+  test('wider rules leave more of the map without findings, and limits each way', async () => {
     const wide = [
       'slopeDeg=9',
       'lengthwiseMm=12',
       'tipSqueezeMm=20',
       'edgeSharePercent=100',
       'pressurePointTimesMean=6',
+      'spineForkMm=5',
+      'spineAlongMm=2',
+      'spineChannelMm=20',
     ]
       .map((rule) => `setup.rules.${rule}`)
       .concat('setup.limits.peakKPa=100');
