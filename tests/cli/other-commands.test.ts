@@ -37,6 +37,8 @@ describe('help', () => {
       'compare',
       'sheet',
       'sweep',
+      'reach',
+      'sure',
       'shoulder',
       'ride',
       'size',
@@ -57,7 +59,7 @@ describe('help', () => {
       expect({ example, exitCode: run.exitCode }).toEqual({ example, exitCode: 0 });
       JSON.parse(run.stdout);
     }
-  });
+  }, 300_000);
 
   test('the version is that of the package', async () => {
     const manifest = await readFile(new URL('../../packages/cli/package.json', import.meta.url), 'utf8');
@@ -71,6 +73,8 @@ const QUICKER: Readonly<Record<string, readonly string[]>> = {
   sweep: COARSE,
   shoulder: [...COARSE, '--phases', '4'],
   ride: COARSE,
+  reach: [...COARSE, '--nodes', '5'],
+  sure: [...COARSE, '--draws', '20'],
 };
 
 /** The first example of a help text as arguments, as a shell would split it, in the folder of the examples. */
