@@ -7,8 +7,9 @@ import { run as page } from './page.ts';
 import { run as ply } from './ply.ts';
 import type { Row } from './row.ts';
 import { run as settle } from './settle.ts';
+import { run as stride } from './stride.ts';
 
-const BENCHES = { gapQuery, settle, backCharts, ply, bigScan, manyBacks, commandStart, page };
+const BENCHES = { gapQuery, settle, stride, backCharts, ply, bigScan, manyBacks, commandStart, page };
 
 /** What is not run here, and why; printed so that a missing row is not taken for a reached target. */
 const LEFT_OUT = [

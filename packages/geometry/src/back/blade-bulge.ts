@@ -21,6 +21,15 @@ export function bladeBulgeAt(bulge: BladeBulge, xMm: number, absYMm: number): { 
   return { along, across: plateau(absYMm, FROM_Y_MM + SIDE_RAMP_MM, TO_Y_MM - SIDE_RAMP_MM, SIDE_RAMP_MM) };
 }
 
+/** The two factors of the patch's height by themselves: along the horse with the height, and across it. */
+export const bladeAlong = ({ heightMm, edgeXMm }: BladeBulge, xMm: number): number =>
+  heightMm * (1 - rampUp(xMm, edgeXMm - EDGE_RAMP_MM, edgeXMm)[0]);
+
+export function bladeAcross(absYMm: number): number {
+  if (absYMm <= FROM_Y_MM || absYMm >= TO_Y_MM) return 0;
+  return plateau(absYMm, FROM_Y_MM + SIDE_RAMP_MM, TO_Y_MM - SIDE_RAMP_MM, SIDE_RAMP_MM)[0];
+}
+
 /** Value only. */
 export function bladeBulgeHeightMm(bulge: BladeBulge, xMm: number, absYMm: number): number {
   const { along, across } = bladeBulgeAt(bulge, xMm, absYMm);

@@ -1,4 +1,4 @@
-import { type BladeBulge, bladeBulgeAt } from './blade-bulge.ts';
+import { type BladeBulge, bladeAcross, bladeAlong, bladeBulgeAt } from './blade-bulge.ts';
 import { createSurfaceJet, type SectionHeight, type SurfaceJet } from './section-height.ts';
 
 /** Height added to a back along z, once continuously differentiable; 0 outside its range of x. Horse frame, mm. */
@@ -6,6 +6,8 @@ export interface Lift {
   readonly fromXMm: number;
   readonly toXMm: number;
   at(xMm: number, yMm: number): number;
+  /** The same along one row of constant x, where that is cheaper. */
+  row?(xMm: number): (yMm: number) => number;
   /** The lift with its derivatives by x and y. */
   jet(xMm: number, yMm: number, out: SurfaceJet): SurfaceJet;
 }
@@ -29,6 +31,13 @@ export function patchLift(left: MovedPatch, right: MovedPatch): Lift {
     fromXMm: isSame ? 0 : isRaised ? Number.NEGATIVE_INFINITY : Math.min(...edges) - RAMP_MM,
     toXMm: isSame ? -1 : Math.max(...edges),
     at: (x, y) => lift.jet(x, y, jet).z,
+    row(x) {
+      const rise = { left: alongRise(left, x), right: alongRise(right, x) };
+      return (y) => {
+        const by = y < 0 ? rise.left : rise.right;
+        return by === 0 ? 0 : by * bladeAcross(Math.abs(y));
+      };
+    },
     jet(x, y, out) {
       const { standing, moved } = y < 0 ? left : right;
       out.z = out.zx = out.zy = out.zxx = out.zxy = out.zyy = 0;
@@ -41,6 +50,10 @@ export function patchLift(left: MovedPatch, right: MovedPatch): Lift {
 }
 
 const RAMP_MM = 40;
+
+/** What a patch gains by its move along the row at x, before its crosswise ramps. */
+const alongRise = ({ standing, moved }: MovedPatch, x: number): number =>
+  bladeAlong(moved, x) - bladeAlong(standing, x);
 
 function addPatch(out: SurfaceJet, bulge: BladeBulge, x: number, y: number, by: number): void {
   const { along, across } = bladeBulgeAt(bulge, x, Math.abs(y));
@@ -61,6 +74,10 @@ export function sumOfLifts(lifts: readonly Lift[]): Lift {
     fromXMm: Math.min(...lifts.map(({ fromXMm }) => fromXMm)),
     toXMm: Math.max(...lifts.map(({ toXMm }) => toXMm)),
     at: (x, y) => lifts.reduce((sum, lift) => (within(lift, x) ? sum + lift.at(x, y) : sum), 0),
+    row(x) {
+      const rows = lifts.filter((lift) => within(lift, x)).map((lift) => rowOf(lift, x));
+      return (y) => rows.reduce((sum, row) => sum + row(y), 0);
+    },
     jet(x, y, out) {
       out.z = out.zx = out.zy = out.zxx = out.zxy = out.zyy = 0;
       for (const lift of lifts) if (within(lift, x)) addJet(out, lift.jet(x, y, one));
@@ -68,6 +85,8 @@ export function sumOfLifts(lifts: readonly Lift[]): Lift {
     },
   };
 }
+
+const rowOf = (lift: Lift, x: number): ((y: number) => number) => lift.row?.(x) ?? ((y) => lift.at(x, y));
 
 /** A height formula with a lift added. */
 export function liftHeight<Height extends Pick<SectionHeight, 'row' | 'jet'>>(height: Height, lift: Lift): Height {
@@ -77,7 +96,9 @@ export function liftHeight<Height extends Pick<SectionHeight, 'row' | 'jet'>>(he
     ...height,
     row: (x: number) => {
       const row = height.row(x);
-      return reaches(x) ? (y: number) => row(y) + lift.at(x, y) : row;
+      if (!reaches(x)) return row;
+      const more = rowOf(lift, x);
+      return (y: number) => row(y) + more(y);
     },
     jet(x: number, y: number, out: SurfaceJet) {
       height.jet(x, y, out);
