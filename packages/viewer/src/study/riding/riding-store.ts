@@ -115,7 +115,11 @@ export function editCase(at: number, change: Readonly<Record<string, unknown>>):
   let riding: RidingCase;
   try {
     const source = before.source.startsWith(EDITED) ? before.source : `${EDITED}${before.source}`.slice(0, 400);
-    const read = readRiding({ name: 'edited', cases: [{ ...before, source, ...change }] });
+    const read = readRiding({
+      schema: 'barwright/riding/1',
+      name: 'edited',
+      cases: [{ ...before, source, ...change }],
+    });
     riding = read.cases[0]!;
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
