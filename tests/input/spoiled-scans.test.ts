@@ -120,7 +120,11 @@ describe('winding and joins', () => {
   ] as const)('15 %s of the faces wound the other way: the same surface, up where it was up', (_, which, said) => {
     const back = throughFile(turned(which));
     expect(awayFromClean(back)).toBeLessThan(1e-9);
-    expect(back.warnings.includes('The triangles faced into the horse and were turned over. A scan saved mirrored faces inward too: check that left is left.')).toBe(said);
+    expect(
+      back.warnings.includes(
+        'The triangles faced into the horse and were turned over. A scan saved mirrored faces inward too: check that left is left.',
+      ),
+    ).toBe(said);
     expect(facesUp(back.drawingMesh())).toBe(1);
   });
 
@@ -211,7 +215,9 @@ describe('the wrong way round', () => {
 
   it('24 a mirrored horse with marks of another is at least seen to be inside out, and is its mirror image', () => {
     const back = throughFile(mirrored);
-    expect(back.warnings).toContain('The triangles faced into the horse and were turned over. A scan saved mirrored faces inward too: check that left is left.');
+    expect(back.warnings).toContain(
+      'The triangles faced into the horse and were turned over. A scan saved mirrored faces inward too: check that left is left.',
+    );
     expect(back.heightMm(200, 90)).toBeCloseTo(throughFile(NET).heightMm(200, -90), 9);
   });
 
