@@ -91,7 +91,7 @@ const WAYS_IN = {
 
 function NewBackPicker() {
   return (
-    <label className="head-pick">
+    <label className="head-pick head-measure">
       <span className="visually-hidden">Measure a horse</span>
       <select
         value=""
