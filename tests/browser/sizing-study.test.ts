@@ -173,8 +173,11 @@ describe('sizing', () => {
       expect(first).toBeLessThan(30);
       await expect(sizingOf(page).locator('.waiting').count()).resolves.toBe(30 - first);
       await sizingOf(page).getByRole('button', { name: 'Stop' }).click();
-      const kept = await cells.count();
+      // The tree that was being settled still comes.
       await page.waitForTimeout(4000);
+      const kept = await cells.count();
+      expect(kept).toBeLessThan(30);
+      await page.waitForTimeout(3000);
       expect(await cells.count()).toBe(kept);
       await expect(sizingOf(page).locator('.run-line').textContent()).resolves.toContain('Stopped');
       await sizingOf(page).getByRole('button', { name: 'Go on' }).click();
@@ -188,7 +191,12 @@ describe('sizing', () => {
         null,
         LONG,
       );
-      expect(await cells.count()).toBeLessThan(kept);
+      const [anew, waiting] = await sizingOf(page).evaluate((study) => [
+        study.querySelectorAll('button[data-tree]').length,
+        study.querySelectorAll('.waiting').length,
+      ]);
+      expect(waiting).toBeGreaterThan(0);
+      expect(anew! + waiting!).toBe(30);
     }));
 
   test('a tree put on the bench brings its pattern, load and pad, and one undo takes all of it off', () =>

@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
 import { useDocument, useView } from '../../state/index.ts';
 import { RunLine } from '../sizing/RunLine.tsx';
+import { shownOf } from '../sizing/step-run.ts';
 import { ReachMap } from './ReachMap.tsx';
 import { followReach, reachRun } from './reach-run.ts';
 import type { ReachView } from './reach-service.ts';
@@ -22,17 +23,18 @@ export default function ReachStudy() {
     reachRun.goOn();
     return () => reachRun.stop();
   }, []);
-  const { parts, refusal } = useStore(reachRun.store);
+  const run = useStore(reachRun.store);
+  const { parts, isOlder } = shownOf(run);
   const view = parts[0] ?? null;
   return (
     <div className="reach">
       <p>
         <strong>{pattern.name}</strong> around <strong>{back.name}</strong>
       </p>
-      {refusal !== null && <Problem problem={refusal} />}
+      {run.refusal !== null && <Problem problem={run.refusal} />}
       <RunLine run={reachRun} unit="backs and places" />
       {view !== null && (
-        <>
+        <div className={isOlder ? 'reach-result stale' : 'reach-result'}>
           <p>{view.sentences[0]}</p>
           <ReachMap view={view} units={units} />
           <ul className="reach-sentences">
@@ -42,7 +44,7 @@ export default function ReachStudy() {
           </ul>
           <SetPositions reach={view.reach} units={units} />
           <SaveLink view={view} />
-        </>
+        </div>
       )}
     </div>
   );

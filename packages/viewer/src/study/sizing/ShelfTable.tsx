@@ -1,5 +1,6 @@
 import { Figure } from '../../look/Figure.tsx';
 import { lengthFigure, pressureFigure, type Units } from '../../look/format.ts';
+import { CautionFor } from '../../reading/Cautions.tsx';
 import { massOfLoad } from './capacity-mass.ts';
 import { mostP95, type ShownTree, type SizingTable, worstOf } from './table-of.ts';
 
@@ -23,6 +24,7 @@ export function ShelfTable({ table, shown, units, onShow }: ShelfTableProps) {
       // biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it scrolls, and has to by keys too
       tabIndex={0}
     >
+      <CautionFor id="capacity" />
       <table className="shelf-table">
         <caption className="small soft">
           Worst finding of all cases, times its rule; most 95th percentile (p95); weight of rider, gear and saddle at

@@ -42,7 +42,7 @@ export function SizingForm({ units }: { units: Units }) {
           ))}
         </select>
       </label>
-      <RidingSelect rider={rider} />
+      <RidingSelect rider={rider} opened={riders[riderAt]} />
       <label>
         Shelf
         <select
@@ -68,17 +68,16 @@ export function SizingForm({ units }: { units: Units }) {
 
 const nameOf = (json: unknown): string => String((json as { name?: unknown }).name ?? '');
 
-function RidingSelect({ rider }: { rider: RiderJson }) {
-  const own = typeof rider.riding === 'object' && rider.riding !== null ? nameOf(rider.riding) : null;
-  const [ownRiding] = useState(rider.riding);
+/** The sets, and the rider's own riding where the opened document has one. */
+function RidingSelect({ rider, opened }: { rider: RiderJson; opened: RiderJson | undefined }) {
+  const own = [rider.riding, opened?.riding].find((riding) => typeof riding === 'object' && riding !== null);
+  const value = typeof rider.riding === 'object' ? nameOf(rider.riding) : String(rider.riding ?? DEFAULT_RIDING);
+  const pick = (name: string): void => changeRider({ riding: own !== undefined && name === nameOf(own) ? own : name });
   return (
     <label>
       Riding
-      <select
-        value={own ?? String(rider.riding ?? DEFAULT_RIDING)}
-        onChange={({ currentTarget: { value } }) => changeRider({ riding: value === own ? ownRiding : value })}
-      >
-        {own !== null && <option>{own}</option>}
+      <select value={value} onChange={(event) => pick(event.currentTarget.value)}>
+        {own !== undefined && <option>{nameOf(own)}</option>}
         {RIDING_SETS.map(({ name }) => (
           <option key={name}>{name}</option>
         ))}

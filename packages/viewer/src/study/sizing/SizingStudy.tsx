@@ -10,8 +10,9 @@ import { ShelfTable } from './ShelfTable.tsx';
 import { SizingForm } from './SizingForm.tsx';
 import { useSizingInputs } from './sizing-inputs.ts';
 import { followSizing, sizingRun } from './sizing-run.ts';
+import { shownOf } from './step-run.ts';
 import { TreeDetail } from './TreeDetail.tsx';
-import { type SizingAnswer, type SizingTable, seatRangeWords, tableOf, worstOf } from './table-of.ts';
+import { leastOver, type SizingAnswer, type SizingTable, seatRangeWords, tableOf, worstOf } from './table-of.ts';
 import './tall-sheet.css';
 import './sizing.css';
 
@@ -28,15 +29,22 @@ export default function SizingStudy() {
     sizingRun.goOn();
     return () => sizingRun.stop();
   }, []);
-  const { begun, parts, refusal } = useStore(sizingRun.store);
+  const run = useStore(sizingRun.store);
+  const { begun, parts, isOlder } = shownOf(run);
   const table = useMemo(() => (begun === null ? null : tableOf(begun, parts)), [begun, parts]);
   return (
     <div className="sizing">
       <SizingForm units={units} />
-      {refusal !== null && <Problem problem={refusal} />}
-      <Answer answer={table?.answer ?? null} table={table} />
+      {run.refusal !== null && <Problem problem={run.refusal} />}
+      <div className={isOlder ? 'sizing-answer stale' : 'sizing-answer'} role="status">
+        <Answer answer={table?.answer ?? null} table={table} />
+      </div>
       <RunLine run={sizingRun} unit="trees" note="the rider’s seats first" />
-      {table !== null && <Trees table={table} units={units} />}
+      {table !== null && (
+        <div className={isOlder ? 'stale' : undefined} inert={isOlder}>
+          <Trees table={table} units={units} />
+        </div>
+      )}
     </div>
   );
 }
@@ -45,7 +53,7 @@ function Trees({ table, units }: { table: SizingTable; units: Units }) {
   const [touched, setTouched] = useState<string | null>(null);
   const side = useRef<HTMLDivElement>(null);
   const trees = table.rows.flatMap((row) => row.trees);
-  const own = table.answer?.kind === 'closest' ? table.answer.tree : trees.find(({ cell }) => cell !== null);
+  const own = table.answer?.kind === 'closest' ? table.answer.tree : leastOver(trees);
   const shown = trees.find(({ id }) => id === touched) ?? own ?? null;
   const show = (id: string): void => {
     setTouched(id);
@@ -65,13 +73,13 @@ function Trees({ table, units }: { table: SizingTable; units: Units }) {
 
 function Answer({ answer, table }: { answer: SizingAnswer | null; table: SizingTable | null }) {
   return (
-    <div className="sizing-answer" role="status">
+    <>
       {answer === null && table !== null && (
         <p className="soft">Seats for this rider: {seatRangeWords(table.range)}. Looking for the closest of them…</p>
       )}
       {answer?.kind === 'closest' && <Closest answer={answer} table={table!} />}
       {answer?.kind === 'nothing near' && <NothingNear answer={answer} table={table!} />}
-    </div>
+    </>
   );
 }
 

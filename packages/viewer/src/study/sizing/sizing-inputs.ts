@@ -37,12 +37,19 @@ export const chooseShelf = (shelf: OpenedShelf): void => sizingInputs.setState({
 export const changeRider = (change: RiderJson): void =>
   sizingInputs.setState(({ rider }) => ({ rider: { ...rider, ...change } }));
 
-/** Opened documents join the lists, and the last of each is the one in use. */
+const nameOf = (json: unknown): unknown => (json as { name?: unknown }).name;
+
+/** Opened documents join the lists, in place of those of the same name, and the last of each is the one in use. */
 export function addOpened(riders: readonly RiderJson[], shelves: readonly OpenedShelf[]): void {
   sizingInputs.setState((now) => ({
-    riders: [...now.riders, ...riders],
-    shelves: [...now.shelves, ...shelves],
+    riders: joined(now.riders, riders, nameOf),
+    shelves: joined(now.shelves, shelves, ({ json }) => nameOf(json)),
     rider: riders.at(-1) ?? now.rider,
     shelf: shelves.at(-1) ?? now.shelf,
   }));
+}
+
+function joined<T>(had: readonly T[], opened: readonly T[], name: (one: T) => unknown): T[] {
+  const names = opened.map(name);
+  return [...had.filter((one) => !names.includes(name(one))), ...opened];
 }

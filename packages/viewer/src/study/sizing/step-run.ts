@@ -24,13 +24,15 @@ export interface RunState<Start extends Begun, Part> {
   readonly done: number;
   readonly parts: readonly Part[];
   readonly refusal: InputErrorDetails | null;
+  /** What an earlier question brought, until the first part of this one is there: to be shown dimmed. */
+  readonly older: { readonly begun: Start; readonly parts: readonly Part[] } | null;
 }
 
 export interface StepRun<Start extends Begun, Part> {
   readonly store: StoreApi<RunState<Start, Part>>;
   /** Begins anew where the key is another one; goes on with what was stopped where it is the same. */
   follow(key: string, begin: () => Promise<Answered<Start>>): void;
-  /** Nothing more is asked; what is there stays. */
+  /** Nothing more is asked once the answer on its way is in; what is there stays. */
   stop(): void;
   goOn(): void;
 }
@@ -42,56 +44,85 @@ export interface StepRun<Start extends Begun, Part> {
 export function createStepRun<Start extends Begun, Part>(
   next: (id: number) => Promise<Answered<Step<Part> | null>>,
 ): StepRun<Start, Part> {
-  const START: RunState<Start, Part> = { key: null, state: 'idle', begun: null, done: 0, parts: [], refusal: null };
+  const START: RunState<Start, Part> = {
+    key: null,
+    state: 'idle',
+    begun: null,
+    done: 0,
+    parts: [],
+    refusal: null,
+    older: null,
+  };
   const store = createStore<RunState<Start, Part>>()(() => START);
   let wanted = 0;
+  /** The run that waits for an answer, 0 for none. */
+  let asking = 0;
   let again: (() => Promise<Answered<Start>>) | null = null;
 
-  const refuse = (refusal: InputErrorDetails): void => store.setState({ state: 'refused', refusal });
+  const refuse = (refusal: InputErrorDetails): void => store.setState({ state: 'refused', refusal, older: null });
 
+  /** Ends when the run does, when another has taken its place, or after the answer that comes when it was stopped. */
   const work = async (begin: (() => Promise<Answered<Start>>) | null): Promise<void> => {
     const mine = ++wanted;
+    asking = mine;
     try {
-      if (begin !== null) {
-        const begun = await begin();
-        if (mine !== wanted) return;
-        if (!begun.ok) return refuse(begun.error);
-        store.setState({ begun: begun.value });
-      }
-      for (;;) {
+      if (begin !== null && !(await begunBy(begin, mine))) return;
+      while (store.getState().state === 'working') {
         const step = await next(store.getState().begun!.id);
         if (mine !== wanted) return;
         if (!step.ok) return refuse(step.error);
         // Another run has taken its place in the worker: from the start.
         if (step.value === null) return start(store.getState().key!, again!);
-        const { done, isEnd, parts } = step.value;
-        store.setState((now) => ({
-          done: isEnd ? (now.begun?.total ?? done) : done,
-          parts: parts.length === 0 ? now.parts : [...now.parts, ...parts],
-        }));
-        if (isEnd) return store.setState({ state: 'done' });
+        take(step.value);
       }
     } catch (error) {
       if (mine !== wanted) return;
       if (error instanceof Interrupted) store.setState({ state: 'stopped', begun: null });
       else refuse(faultOf(error));
+    } finally {
+      if (asking === mine) asking = 0;
     }
+  };
+
+  /** false: refused, or no longer wanted. */
+  const begunBy = async (begin: () => Promise<Answered<Start>>, mine: number): Promise<boolean> => {
+    if (store.getState().older !== null) await settled();
+    if (mine !== wanted) return false;
+    const begun = await begin();
+    if (mine !== wanted) return false;
+    if (begun.ok) store.setState({ begun: begun.value });
+    else refuse(begun.error);
+    return begun.ok;
+  };
+
+  const take = ({ done, isEnd, parts }: Step<Part>): void => {
+    store.setState((now) => ({
+      done: isEnd ? (now.begun?.total ?? done) : done,
+      ...(parts.length === 0 ? {} : { parts: [...now.parts, ...parts], older: null }),
+      ...(isEnd ? { state: 'done' } : {}),
+    }));
   };
 
   const start = (key: string, begin: () => Promise<Answered<Start>>): void => {
     again = begin;
-    store.setState({ ...START, key, state: 'working' });
+    const { begun, parts, older } = store.getState();
+    store.setState({
+      ...START,
+      key,
+      state: 'working',
+      older: begun !== null && parts.length > 0 ? { begun, parts } : older,
+    });
     void work(begin);
   };
 
   const goOn = (): void => {
     const { state, begun, key } = store.getState();
     if (state !== 'stopped' || again === null || key === null) return;
+    store.setState({ state: 'working' });
+    // Where it still waits for the answer that was on its way, that one goes on.
+    if (asking === wanted) return;
     if (begun === null) start(key, again);
-    else {
-      store.setState({ state: 'working' });
-      void work(null);
-    }
+    else void work(null);
   };
 
   return {
@@ -101,12 +132,28 @@ export function createStepRun<Start extends Begun, Part>(
       if (now.key !== key) start(key, begin);
     },
     stop() {
-      if (store.getState().state !== 'working') return;
-      wanted++;
-      store.setState({ state: 'stopped' });
+      if (store.getState().state === 'working') store.setState({ state: 'stopped' });
     },
     goOn,
   };
+}
+
+/** A value that is being dragged asks once, when the hand rests. */
+const SETTLE_MS = 300;
+const settled = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, SETTLE_MS));
+
+/** What there is to show: the newest, or what an earlier question brought. */
+export function shownOf<Start extends Begun, Part>({
+  begun,
+  parts,
+  older,
+}: RunState<Start, Part>): {
+  readonly begun: Start | null;
+  readonly parts: readonly Part[];
+  readonly isOlder: boolean;
+} {
+  if (older === null) return { begun, parts, isOlder: false };
+  return { ...older, isOlder: true };
 }
 
 const faultOf = (error: unknown): InputErrorDetails => ({

@@ -82,6 +82,20 @@ export function worstOf({ cases, worst }: SizeCell): Worst {
   return { words: FINDING_WORDS[worst.code], ratio: worst.ratio, inCase: worst.inCase };
 }
 
+/** The tree to look at first: of the rider's seats, or of all where none is done, the one least over its rules. */
+export function leastOver(trees: readonly ShownTree[]): ShownTree | null {
+  const done = trees.filter(({ cell }) => cell !== null);
+  const own = done.filter(({ choice }) => choice.isInSeatRange);
+  const over = ({ cell }: ShownTree): number => {
+    const { ratio, inCase } = worstOf(cell!);
+    return ratio ?? (inCase === null ? 0 : Number.POSITIVE_INFINITY);
+  };
+  return (own.length > 0 ? own : done).reduce<ShownTree | null>(
+    (best, tree) => (best === null || over(tree) < over(best) ? tree : best),
+    null,
+  );
+}
+
 export const mostP95 = ({ cases }: SizeCell): number => Math.max(...cases.map(({ p95PressureKPa }) => p95PressureKPa));
 
 export const seatRangeWords = ({ fromIn, toIn, isBeyondTable }: SeatRange): string =>

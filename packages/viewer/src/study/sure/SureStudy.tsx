@@ -6,6 +6,7 @@ import { Figure } from '../../look/Figure.tsx';
 import { gapFigure, lengthFigure, type Units } from '../../look/format.ts';
 import { useDocument, useView } from '../../state/index.ts';
 import { RunLine } from '../sizing/RunLine.tsx';
+import { shownOf } from '../sizing/step-run.ts';
 import { BandRow } from './BandRow.tsx';
 import { shownBands } from './band-figures.ts';
 import { capital, SureFindings } from './SureFindings.tsx';
@@ -29,7 +30,8 @@ export default function SureStudy() {
     sureRun.goOn();
     return () => sureRun.stop();
   }, []);
-  const { parts, refusal } = useStore(sureRun.store);
+  const run = useStore(sureRun.store);
+  const { parts, isOlder } = shownOf(run);
   const result = parts[0] ?? null;
   return (
     <div className="sure">
@@ -50,9 +52,13 @@ export default function SureStudy() {
           Draw others
         </button>
       </p>
-      {refusal !== null && <Problem problem={refusal} />}
+      {run.refusal !== null && <Problem problem={run.refusal} />}
       <RunLine run={sureRun} unit="horses drawn" />
-      {result !== null && <Result result={result} units={units} />}
+      {result !== null && (
+        <div className={isOlder ? 'sure-result stale' : 'sure-result'}>
+          <Result result={result} units={units} />
+        </div>
+      )}
     </div>
   );
 }
