@@ -255,6 +255,32 @@ describe('the shoulder', () => {
       expect(captions[0]).toBe('Clearance, left tip edge, in');
       expect(captions[2]).toBe('Highest pressure under the tips, psi');
     }));
+
+  test('a stride stopped on its way says so and can be run again; a search given up leaves the stride as it is', () =>
+    visit({}, async (page) => {
+      // Clicked in the page itself, the moment it is there: a fast machine would be done before anybody else could.
+      await page.evaluate(() => {
+        new MutationObserver((_, observer) => {
+          const cancel = document.querySelector<HTMLButtonElement>('.study-running button');
+          if (cancel === null) return;
+          observer.disconnect();
+          cancel.click();
+        }).observe(document.body, { childList: true, subtree: true });
+      });
+      await page.getByRole('button', { name: 'Shoulder', exact: true }).click();
+      await page.getByText('Stopped.').waitFor();
+      await expect(page.locator('.shoulder-results').count()).resolves.toBe(0);
+      await page.getByRole('button', { name: 'Run the stride' }).click();
+      await strideDone(page);
+      const before = await said(page, '.shoulder-said');
+      const clears = page.getByRole('region', { name: 'What would clear it' });
+      await clears.getByRole('button', { name: 'Solve the lift' }).click();
+      await clears.getByRole('button', { name: 'Cancel' }).click();
+      await expect(clears.getByRole('button', { name: 'Solve the lift' }).isEnabled()).resolves.toBe(true);
+      await expect(clears.locator('table').count()).resolves.toBe(0);
+      expect(await said(page, '.shoulder-said')).toBe(before);
+      await expect(page.getByText('Stopped.').count()).resolves.toBe(0);
+    }));
 });
 
 describe('riding', () => {
