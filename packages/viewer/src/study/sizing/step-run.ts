@@ -129,7 +129,7 @@ export function createStepRun<Start extends Begun, Part>(
     store,
     follow(key, begin) {
       const now = store.getState();
-      if (now.key !== key) start(key, begin);
+      if (now.key !== key || now.state === 'refused') start(key, begin);
     },
     stop() {
       if (store.getState().state === 'working') store.setState({ state: 'stopped' });
