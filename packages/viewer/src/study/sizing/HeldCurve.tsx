@@ -10,12 +10,13 @@ const RIGHT = 6;
 const TOP = 8;
 const FOOT = 30;
 const HOURS = 4;
-const MOST_KPA = 45;
+const LEAST_SCALE_KPA = 45;
 
 const xAt = (hours: number): number => LEFT + ((WIDTH - LEFT - RIGHT) * hours) / HOURS;
-const yAt = (kPa: number): number => TOP + (HEIGHT - TOP - FOOT) * (1 - Math.min(kPa, MOST_KPA) / MOST_KPA);
 
-const pathOf = (from: number, to: number): string =>
+type ToY = (kPa: number) => number;
+
+const pathOf = (yAt: ToY, from: number, to: number): string =>
   Array.from({ length: 21 }, (_, i) => {
     const hours = from + ((to - from) * i) / 20;
     return `${i === 0 ? 'M' : 'L'}${xAt(hours).toFixed(1)} ${yAt(heldPressureKPa(hours)).toFixed(1)}`;
@@ -24,6 +25,8 @@ const pathOf = (from: number, to: number): string =>
 /** Pressure against how long it was held, for context, with the shown tree's pressures as lines across it. */
 export function HeldCurve({ cell, units }: { cell: SizeCell | null; units: Units }) {
   const p95 = cell === null ? null : mostP95(cell);
+  const most = Math.max(LEAST_SCALE_KPA, 1.15 * (p95 ?? 0));
+  const yAt: ToY = (kPa) => TOP + (HEIGHT - TOP - FOOT) * (1 - kPa / most);
   const says = (kPa: number): string => figureText(pressureFigure(kPa, units));
   return (
     <figure className="held-curve">
@@ -56,9 +59,9 @@ export function HeldCurve({ cell, units }: { cell: SizeCell | null; units: Units
         <text x={LEFT - 4} y={TOP + 7} textAnchor="end">
           {units.pressure}
         </text>
-        <path className="curve" d={pathOf(0, 1)} />
-        <path className="curve assumed" d={pathOf(1, 2)} />
-        <path className="curve" d={pathOf(2, HOURS)} />
+        <path className="curve" d={pathOf(yAt, 0, 1)} />
+        <path className="curve assumed" d={pathOf(yAt, 1, 2)} />
+        <path className="curve" d={pathOf(yAt, 2, HOURS)} />
         {p95 !== null && (
           <>
             <path className="tree" d={`M${LEFT} ${yAt(p95)}H${WIDTH - RIGHT}`} />

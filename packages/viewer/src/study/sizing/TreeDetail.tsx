@@ -56,7 +56,7 @@ export function TreeDetail({ tree, units }: { tree: ShownTree; units: Units }) {
           </dd>
         </div>
         <div>
-          <dt>this rider, gear and saddle</dt>
+          <dt>this rider, gear and saddle, times the setup’s load factor</dt>
           <dd>
             <Masses newtons={cell.loadN} units={units} />
           </dd>
