@@ -251,6 +251,12 @@ describe('the shoulder', () => {
       expect(await said(page, '.worst-gap')).toBe(gap(least));
       await page.getByRole('button', { name: 'in, psi, lb' }).click();
       expect(await said(page, '.worst-gap')).toBe(plainText(figureText(gapFigure(least, SHOP))));
+      const wanted = page.getByRole('region', { name: 'What would clear it' }).getByRole('textbox');
+      expect(await wanted.inputValue()).toBe('0.197');
+      await wanted.fill('1/4');
+      await page.getByRole('button', { name: 'mm, kPa, kg' }).click();
+      expect(await wanted.inputValue()).toMatch(/^6\.[34]$/);
+      await page.getByRole('button', { name: 'in, psi, lb' }).click();
       const captions = (await page.locator('.study-chart figcaption').allTextContents()).map(plainText);
       expect(captions[0]).toBe('Clearance, left tip edge, in');
       expect(captions[2]).toBe('Highest pressure under the tips, psi');

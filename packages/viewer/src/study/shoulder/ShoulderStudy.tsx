@@ -52,7 +52,9 @@ function Running() {
   if (running !== null)
     return (
       <p className="study-running small" role="status">
-        {running.isCoarse ? 'First look' : 'In full'}: phase {running.done} of {running.of}
+        {running.isCoarse && running.done === 0
+          ? 'Laying tree and back out…'
+          : `${running.isCoarse ? 'First look' : 'In full'}: phase ${running.done} of ${running.of}`}
         <progress value={running.done} max={running.of} aria-label="How far the stride is" />
         <button type="button" onClick={cancelStride}>
           Cancel

@@ -6,7 +6,7 @@ import { areaFigure, figureText, gapFigure, lengthFigure, pressureFigure, type U
 import { beginDrag, documentStore, endDrag, resultStore, setValue, useDocument, useView } from '../../state/index.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { studyLine } from '../study-line.ts';
-import { typedMm } from './in-units.ts';
+import { chartUnits, typedMm } from './in-units.ts';
 import { onBench } from './on-bench.ts';
 import { useStride } from './stride-store.ts';
 
@@ -36,7 +36,8 @@ export function WhatClears() {
   const setup = useDocument((documents) => documents.setup);
   const back = useDocument((documents) => documents.back);
   const isBusy = useStride((stride) => stride.running !== null);
-  const [text, setText] = useState<string | null>(null);
+  const [wantedMm, setWanted] = useState(USUAL_MM);
+  const [typed, setTyped] = useState<{ readonly text: string; readonly in: Units['length'] } | null>(null);
   const [solving, setSolving] = useState<Solving | null>(null);
   const [error, setError] = useState<InputErrorDetails | null>(null);
   const round = useRef(0);
@@ -57,8 +58,15 @@ export function WhatClears() {
     setError(null);
   }
 
-  const shownText = text ?? (units.length === 'in' ? '3/16' : String(USUAL_MM));
-  const wantedMm = text === null ? USUAL_MM : typedMm(text, units);
+  // What was typed stays as typed until the page's unit changes; then the same length is said in the other.
+  const ownText = String(
+    Number(
+      chartUnits(units)
+        .gap(wantedMm)
+        .toFixed(units.length === 'in' ? 3 : 1),
+    ),
+  );
+  const shownText = typed?.in === units.length ? typed.text : ownText;
 
   const solve = async (): Promise<void> => {
     const mine = ++round.current;
@@ -102,7 +110,11 @@ export function WhatClears() {
             size={5}
             value={shownText}
             aria-invalid={!Number.isFinite(wantedMm)}
-            onChange={(event) => setText(event.currentTarget.value)}
+            onChange={(event) => {
+              const text = event.currentTarget.value;
+              setTyped({ text, in: units.length });
+              setWanted(typedMm(text, units));
+            }}
           />{' '}
           {units.length}
         </label>
