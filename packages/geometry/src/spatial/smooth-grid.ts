@@ -45,25 +45,8 @@ function smoothInto(
   const kernel = gaussian(sigma);
   const reach = (kernel.length - 1) / 2;
   const { nu: mu, nv: mv } = coarse;
-  // First pass along v at every fine row, coarse columns; weight and weighted height.
-  const weight = new Float64Array(nu * mv);
-  const sum = new Float64Array(nu * mv);
-  for (let i = 0; i < nu; i++) {
-    for (let j = 0; j < mv; j++) {
-      const centre = j * stride;
-      const end = Math.min(nv - 1, centre + reach);
-      let total = 0;
-      let mass = 0;
-      for (let q = Math.max(0, centre - reach), k = i * nv + q; q <= end; q++, k++) {
-        if (mask[k] === 0) continue;
-        const g = kernel[q - centre + reach];
-        mass += g;
-        total += g * heights[k];
-      }
-      weight[i * mv + j] = mass;
-      sum[i * mv + j] = total;
-    }
-  }
+  const across = acrossRows(heights, mask, nu, nv, mv, stride, kernel);
+  const sums = new Float64Array(9);
   for (let i = 0; i < mu; i++) {
     const centre = i * stride;
     const start = Math.max(0, centre - reach);
@@ -75,13 +58,84 @@ function smoothInto(
       let mass = 0;
       for (let q = start; q <= end; q++) {
         const g = kernel[q - centre + reach];
-        mass += g * weight[q * mv + j];
-        total += g * sum[q * mv + j];
+        mass += g * across.m[q * mv + j];
+        total += g * across.h[q * mv + j];
       }
       coarse.heights[at] =
-        mass > WHOLE_KERNEL ? total / mass : planeValue(heights, mask, nu, nv, centre, j * stride, kernel);
+        mass > WHOLE_KERNEL ? total / mass : planeValue(momentsAt(across, mv, j, centre, start, end, kernel, sums));
     }
   }
+}
+
+/** Of every fine row, about each coarse column: kernel-weighted sums of 1, y, y^2, height and y times height over data. */
+interface RowSums {
+  readonly m: Float64Array;
+  readonly my: Float64Array;
+  readonly myy: Float64Array;
+  readonly h: Float64Array;
+  readonly hy: Float64Array;
+}
+
+function acrossRows(
+  heights: Float64Array,
+  mask: Uint8Array,
+  nu: number,
+  nv: number,
+  mv: number,
+  stride: number,
+  kernel: Float64Array,
+): RowSums {
+  const reach = (kernel.length - 1) / 2;
+  const [m, my, myy, h, hy] = Array.from({ length: 5 }, () => new Float64Array(nu * mv));
+  for (let i = 0; i < nu; i++) {
+    for (let j = 0; j < mv; j++) {
+      const centre = j * stride;
+      const end = Math.min(nv - 1, centre + reach);
+      const at = i * mv + j;
+      for (let q = Math.max(0, centre - reach), k = i * nv + q; q <= end; q++, k++) {
+        if (mask[k] === 0) continue;
+        const y = q - centre;
+        const g = kernel[y + reach];
+        const gh = g * heights[k];
+        m[at] += g;
+        my[at] += g * y;
+        myy[at] += g * y * y;
+        h[at] += gh;
+        hy[at] += gh * y;
+      }
+    }
+  }
+  return { m, my, myy, h, hy };
+}
+
+/** Sums of 1, x, y, x^2, xy, y^2, height, x height and y height under the whole kernel, written to `out`. */
+function momentsAt(
+  { m, my, myy, h, hy }: RowSums,
+  mv: number,
+  j: number,
+  centre: number,
+  start: number,
+  end: number,
+  kernel: Float64Array,
+  out: Float64Array,
+): Float64Array {
+  const reach = (kernel.length - 1) / 2;
+  out.fill(0);
+  for (let q = start; q <= end; q++) {
+    const x = q - centre;
+    const g = kernel[x + reach];
+    const k = q * mv + j;
+    out[0] += g * m[k];
+    out[1] += g * x * m[k];
+    out[2] += g * my[k];
+    out[3] += g * x * x * m[k];
+    out[4] += g * x * my[k];
+    out[5] += g * myy[k];
+    out[6] += g * h[k];
+    out[7] += g * x * h[k];
+    out[8] += g * hy[k];
+  }
+  return out;
 }
 
 function gaussian(sigma: number): Float64Array {
@@ -93,44 +147,8 @@ function gaussian(sigma: number): Float64Array {
   return kernel.map((g) => g / sum);
 }
 
-/** Value at node (i0, j0) of the weighted least-squares plane through the data under the kernel. */
-function planeValue(
-  heights: Float64Array,
-  mask: Uint8Array,
-  nu: number,
-  nv: number,
-  i0: number,
-  j0: number,
-  kernel: Float64Array,
-): number {
-  const reach = (kernel.length - 1) / 2;
-  let m = 0;
-  let mx = 0;
-  let my = 0;
-  let mxx = 0;
-  let mxy = 0;
-  let myy = 0;
-  let h = 0;
-  let hx = 0;
-  let hy = 0;
-  for (let i = Math.max(0, i0 - reach); i <= Math.min(nu - 1, i0 + reach); i++) {
-    for (let j = Math.max(0, j0 - reach); j <= Math.min(nv - 1, j0 + reach); j++) {
-      const k = i * nv + j;
-      if (mask[k] === 0) continue;
-      const g = kernel[i - i0 + reach] * kernel[j - j0 + reach];
-      const x = i - i0;
-      const y = j - j0;
-      m += g;
-      mx += g * x;
-      my += g * y;
-      mxx += g * x * x;
-      mxy += g * x * y;
-      myy += g * y * y;
-      h += g * heights[k];
-      hx += g * x * heights[k];
-      hy += g * y * heights[k];
-    }
-  }
+/** Value at the middle of the weighted least-squares plane through the data under the kernel. */
+function planeValue([m, mx, my, mxx, mxy, myy, h, hx, hy]: Float64Array): number {
   // Cramer's rule on the normal equations; a lone row or node of data leaves only the mean.
   const a = mxx * myy - mxy * mxy;
   const b = mxy * my - mx * myy;
