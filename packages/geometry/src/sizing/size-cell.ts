@@ -104,7 +104,7 @@ export function sizeCell(
     roomMm: usableBarLength(tree, standing, padded),
     cases,
     worst: worstOf(cases),
-    loadN: loadNewtons(padded),
+    loadN: loadNewtons({ ...padded, load: { ...padded.load, factor: 1 } }),
     capacity: capacityOf(tree, standing, setup, shelf, rider),
     fitted: fittedTo(tree, standing, padded),
   };
