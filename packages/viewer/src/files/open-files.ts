@@ -28,6 +28,7 @@ export async function openFiles(files: Iterable<File>): Promise<void> {
   const sorted = sortFiles(read);
   openSorted(sorted, editor);
   await openForSizing(sorted);
+  await openForRiding(sorted);
   if (images.length > 0) openDesk({ kind: 'photo', images });
 }
 
@@ -59,6 +60,15 @@ function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadE
   const [loose] = sorted.looseMeshes;
   if (loose !== undefined) openDesk({ kind: 'scan', fileName: loose.fileName, bytes: loose.bytes });
   if (opened.length > 0) resultStore.setState({ notice: `Opened ${opened.join(', ')}.` });
+}
+
+/** A kind of riding goes to its study, which opens on the last of them. */
+async function openForRiding({ ridings }: SortedFiles): Promise<void> {
+  const last = ridings.at(-1);
+  if (last === undefined) return;
+  const { takeRiding } = await import('../study/riding/riding-store.ts');
+  takeRiding(last.json, last.fileName);
+  openStudy('riding');
 }
 
 /** Riders and shelves go to the sizing study, which opens on them. */

@@ -14,6 +14,7 @@ describe('opened files', () => {
       json('d.json', { schema: 'barwright/back/1', kind: 'sections' }),
       json('e.json', { schema: 'barwright/rider/1' }),
       json('f.json', { schema: 'barwright/shelf/1' }),
+      json('g.json', { schema: 'barwright/riding/1' }),
     ]);
     expect(sorted.patterns.map(({ fileName }) => fileName)).toEqual(['a.json']);
     expect(sorted.setups.map(({ fileName }) => fileName)).toEqual(['b.json']);
@@ -21,6 +22,7 @@ describe('opened files', () => {
     expect(sorted.backs.map(({ fileName, mesh }) => [fileName, mesh])).toEqual([['d.json', null]]);
     expect(sorted.riders.map(({ fileName }) => fileName)).toEqual(['e.json']);
     expect(sorted.shelves.map(({ fileName }) => fileName)).toEqual(['f.json']);
+    expect(sorted.ridings.map(({ fileName }) => fileName)).toEqual(['g.json']);
     expect(sorted.refused).toEqual([]);
   });
 

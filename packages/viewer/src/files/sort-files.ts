@@ -12,6 +12,7 @@ export interface SortedFiles {
   readonly setups: readonly { fileName: string; json: unknown }[];
   readonly lessons: readonly { fileName: string; json: unknown }[];
   readonly riders: readonly { fileName: string; json: unknown }[];
+  readonly ridings: readonly { fileName: string; json: unknown }[];
   readonly shelves: readonly { fileName: string; json: unknown }[];
   readonly backs: readonly {
     fileName: string;
@@ -25,14 +26,16 @@ export interface SortedFiles {
   readonly refused: readonly InputErrorDetails[];
 }
 
-const KNOWN: Readonly<Record<string, 'patterns' | 'setups' | 'lessons' | 'riders' | 'shelves' | 'backs'>> = {
-  'barwright/pattern/1': 'patterns',
-  'barwright/setup/1': 'setups',
-  'barwright/lesson/1': 'lessons',
-  'barwright/rider/1': 'riders',
-  'barwright/shelf/1': 'shelves',
-  'barwright/back/1': 'backs',
-};
+const KNOWN: Readonly<Record<string, 'patterns' | 'setups' | 'lessons' | 'riders' | 'ridings' | 'shelves' | 'backs'>> =
+  {
+    'barwright/pattern/1': 'patterns',
+    'barwright/setup/1': 'setups',
+    'barwright/lesson/1': 'lessons',
+    'barwright/rider/1': 'riders',
+    'barwright/riding/1': 'ridings',
+    'barwright/shelf/1': 'shelves',
+    'barwright/back/1': 'backs',
+  };
 
 /** Sorts files by what they say they are, and gives each scan document the mesh it names. */
 export function sortFiles(files: readonly ReadFile[]): SortedFiles {
@@ -43,6 +46,7 @@ export function sortFiles(files: readonly ReadFile[]): SortedFiles {
     setups: [],
     lessons: [],
     riders: [],
+    ridings: [],
     shelves: [],
     backs: [],
     refused: [],
@@ -88,7 +92,7 @@ const unknownDocument = (file: string, schema: string | null): InputErrorDetails
   field: 'schema',
   ...(schema === null ? {} : { got: schema.slice(0, 60) }),
   expected: `one of ${Object.keys(KNOWN).join(', ')}`,
-  remedy: 'Open a pattern, back, setup, lesson, rider or shelf in the format of this program.',
+  remedy: 'Open a pattern, back, setup, lesson, rider, riding or shelf in the format of this program.',
 });
 
 const missingMesh = (file: string, mesh: string): InputErrorDetails => ({

@@ -20,6 +20,14 @@ const STUDIES: Readonly<
   sure: { name: 'How sure', says: 'What do these measurements settle?', body: () => <Sure /> },
 };
 
+const buttonId = (study: Study): string => `study-${study}`;
+
+/** The keyboard is back where it opened the study. */
+function closeStudy(study: Study): void {
+  openStudy(null);
+  document.getElementById(buttonId(study))?.focus();
+}
+
 /** The row of studies, and the open one as a sheet over the ruler. */
 export function StudyBar() {
   const open = useStudy();
@@ -28,6 +36,7 @@ export function StudyBar() {
       {(Object.keys(STUDIES) as Study[]).map((study) => (
         <button
           key={study}
+          id={buttonId(study)}
           type="button"
           aria-pressed={open === study}
           title={STUDIES[study].says}
@@ -49,7 +58,7 @@ export function StudySheet() {
       <div className="study-head">
         <h2>{name}</h2>
         <p className="small soft">{says}</p>
-        <button type="button" onClick={() => openStudy(null)}>
+        <button type="button" onClick={() => closeStudy(open)}>
           Close
         </button>
       </div>

@@ -91,10 +91,15 @@ export function chooseSet(source: Riding): void {
   void keepUp();
 }
 
-/** Opens a *.riding.json; what it can't read is said and nothing changes. */
-export function openRiding(text: string, fileName: string): void {
+/** Opens the text of a *.riding.json; what it can't read is said and nothing changes. */
+export const openRiding = (text: string, fileName: string): void => taking(() => parseJson(text, fileName), fileName);
+
+/** The same of a document that is parsed already. */
+export const takeRiding = (json: unknown, fileName: string): void => taking(() => json, fileName);
+
+function taking(json: () => unknown, fileName: string): void {
   try {
-    chooseSet(readRiding(parseJson(text, fileName), fileName));
+    chooseSet(readRiding(json(), fileName));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     set({ error: error.details });
