@@ -312,8 +312,8 @@ describe('how sure', () => {
       await study.getByLabel('Horses drawn').selectOption('500');
       await study.getByText(/^[1-9]\d* of 500 horses drawn/).waitFor(LONG);
       await study.getByRole('button', { name: 'Stop' }).click();
-      const at = plainText(await study.locator('.run-line span').textContent());
-      expect(at).toMatch(/^Stopped\. \d+ of 500 horses drawn$/);
+      const said = async (): Promise<string> => plainText(await study.locator('.run-line span').textContent());
+      await expect.poll(said, LONG).toMatch(/^Stopped\. \d+ of 500 horses drawn$/);
       await expect(study.locator('.sure-findings').count()).resolves.toBe(0);
       await study.getByRole('button', { name: 'Go on' }).click();
       await study.locator('.sure-foot', { hasText: '500 horses drawn' }).waitFor(LONG);
