@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 const conditions = ['barwright-source', 'module', 'node', 'import', 'default'];
@@ -7,9 +8,18 @@ export default defineConfig({
   ssr: { resolve: { conditions } },
   test: {
     environment: 'node',
-    include: ['packages/*/src/**/*.test.ts', 'tests/**/*.test.ts'],
     benchmark: { include: ['tests/benchmarks/**/*.bench.ts'] },
+    // On two processors the default is one worker.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     testTimeout: 120_000,
     hookTimeout: 120_000,
+    projects: [
+      // Geometry keeps no state between calls: its files may share what one of them has loaded, which is most of their time.
+      { extends: true, test: { name: 'geometry', include: ['packages/geometry/src/**/*.test.ts'], isolate: false } },
+      {
+        extends: true,
+        test: { name: 'rest', include: ['packages/{cli,viewer}/src/**/*.test.ts', 'tests/**/*.test.ts'] },
+      },
+    ],
   },
 });
