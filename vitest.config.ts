@@ -18,7 +18,16 @@ export default defineConfig({
       { extends: true, test: { name: 'geometry', include: ['packages/geometry/src/**/*.test.ts'], isolate: false } },
       {
         extends: true,
-        test: { name: 'rest', include: ['packages/{cli,viewer}/src/**/*.test.ts', 'tests/**/*.test.ts'] },
+        test: {
+          name: 'across',
+          include: ['packages/{cli,viewer}/src/**/*.test.ts', 'tests/**/*.test.ts'],
+          exclude: ['tests/browser/**', '**/node_modules/**'],
+        },
+      },
+      // Pages drawn in software answer late now and then on a busy machine; nothing else is tried again.
+      {
+        extends: true,
+        test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], retry: process.env.CI ? 2 : 0 },
       },
     ],
   },

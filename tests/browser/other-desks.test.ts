@@ -20,7 +20,7 @@ async function visit(
   options: { width?: number; height?: number; dark?: boolean },
   act: (open: OpenPage) => Promise<void>,
 ): Promise<void> {
-  const open = await bench.open(START, options);
+  const open = await bench.open(`calm&${START}`, options);
   try {
     await act(open);
     expect(open.complaints).toEqual([]);

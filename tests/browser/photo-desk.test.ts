@@ -23,7 +23,7 @@ async function visit(
   options: { width?: number; height?: number; dark?: boolean },
   act: (page: Page, open: OpenPage) => Promise<void>,
 ): Promise<void> {
-  const open = await bench.open('fresh&pattern=wren&back=heron', options);
+  const open = await bench.open('fresh&calm&pattern=wren&back=heron', options);
   try {
     await open.page.getByLabel('Measure a horse').selectOption('photo');
     await open.page.getByRole('button', { name: 'Choose photos' }).waitFor();

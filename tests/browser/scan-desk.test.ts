@@ -33,7 +33,7 @@ async function visit(
   options: { width?: number; height?: number; dark?: boolean },
   act: (open: OpenPage) => Promise<void>,
 ): Promise<void> {
-  const open = await bench.open('fresh&pattern=wren&back=heron', options);
+  const open = await bench.open('fresh&calm&pattern=wren&back=heron', options);
   try {
     await act(open);
     expect(open.complaints).toEqual([]);

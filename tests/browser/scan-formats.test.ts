@@ -65,7 +65,7 @@ describe('packed scans and clouds become a back on the desk', () => {
     ['scan.glb', 'meshopt', meshoptScan],
     ['scan.xyz', 'points', cloud],
   ] as const)('%s, %s: dropped, all as proposed, the tree set on it', async (name, _, make) => {
-    const { page, context, complaints } = await bench.open('fresh&pattern=post&back=tuesday');
+    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday');
     try {
       const before = await figureOf(page, 'Contact area');
       const buffer = Buffer.from(await make());

@@ -58,7 +58,7 @@ const built = Promise.all([example('post.pattern.json'), example('tuesday.back.j
 type Options = Parameters<Bench['open']>[1];
 
 async function visit(options: Options, act: (page: Page) => Promise<void>): Promise<void> {
-  const open: OpenPage = await bench.open(ON, options);
+  const open: OpenPage = await bench.open(`calm&${ON}`, options);
   try {
     await act(open.page);
     expect(open.complaints).toEqual([]);

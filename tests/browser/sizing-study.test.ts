@@ -42,7 +42,7 @@ async function visit(
   options: { width?: number; height?: number; dark?: boolean },
   act: (open: OpenPage) => Promise<void>,
 ): Promise<void> {
-  const open = await bench.open(`fresh&${query}`, options);
+  const open = await bench.open(`fresh&calm&${query}`, options);
   try {
     await act(open);
     expect(open.complaints).toEqual([]);

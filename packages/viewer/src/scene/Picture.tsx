@@ -6,6 +6,7 @@ import { Back } from './Back.tsx';
 import { Bar } from './Bar.tsx';
 import { clearanceTable, pressureTable } from './build/colour-table.ts';
 import { contourLevels } from './build/contour-levels.ts';
+import { CANVAS_DPR, CANVAS_GL } from './canvas-quality.ts';
 import { Ghost } from './Ghost.tsx';
 import { type Label, LabelMarks } from './Labels.tsx';
 import { MovingBack } from './MovingBack.tsx';
@@ -33,8 +34,8 @@ export default function Picture({ labels, holder, plain }: PictureProps) {
     <Canvas
       flat
       frameloop="demand"
-      dpr={plain ? 1 : [1, 2]}
-      gl={{ antialias: !plain, preserveDrawingBuffer: plain }}
+      dpr={CANVAS_DPR}
+      gl={CANVAS_GL}
       camera={{ fov: 26, near: 10, far: 9000, position: [-900, -1200, 900], up: [0, 0, 1] }}
     >
       <color attach="background" args={[palette.ground]} />

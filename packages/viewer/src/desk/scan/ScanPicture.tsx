@@ -11,6 +11,7 @@ import {
   Vector2,
   Vector3,
 } from 'three';
+import { CANVAS_DPR, CANVAS_GL } from '../../scene/canvas-quality.ts';
 import { type Label, LabelMarks } from '../../scene/Labels.tsx';
 import { type Box, Orbit } from '../../scene/Orbit.tsx';
 import { SCENE_PALETTES, type ScenePalette } from '../../scene/palette.ts';
@@ -48,7 +49,8 @@ export default function ScanPicture(props: ScanPictureProps) {
     <Canvas
       flat
       frameloop="demand"
-      dpr={[1, 2]}
+      dpr={CANVAS_DPR}
+      gl={CANVAS_GL}
       camera={{ fov: 26, near: 10, far: 9000, position: [-900, -1200, 900], up: [0, 0, 1] }}
     >
       <color attach="background" args={[palette.ground]} />
