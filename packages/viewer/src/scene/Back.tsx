@@ -1,13 +1,12 @@
 import { memo, useMemo } from 'react';
-import { BufferAttribute, BufferGeometry, DoubleSide } from 'three';
+import { BufferAttribute, BufferGeometry } from 'three';
 import type { BackView } from '../contract.ts';
 import { buildSkirt } from './build/skirt.ts';
+import { Clay } from './Clay.tsx';
 import type { ScenePalette } from './palette.ts';
 import { useGeometry } from './use-geometry.ts';
 
 const FLOOR_BELOW_MM = 24;
-/** Depth steps by which the clay stands back, about 2 mm at arm's length: a bar laid on it is not swallowed by its facets. */
-const BEHIND = 150;
 
 export interface BackProps {
   readonly back: BackView;
@@ -28,19 +27,7 @@ export const Back = memo(function Back({ back, palette, ghosted }: BackProps) {
   return (
     <group>
       <mesh geometry={surface} renderOrder={ghosted ? 6 : 0}>
-        <meshStandardMaterial
-          key={String(ghosted)}
-          color={palette.clay}
-          roughness={1}
-          metalness={0}
-          side={DoubleSide}
-          transparent={ghosted}
-          opacity={ghosted ? 0.1 : 1}
-          depthWrite={!ghosted}
-          polygonOffset
-          polygonOffsetFactor={2}
-          polygonOffsetUnits={BEHIND}
-        />
+        <Clay colour={palette.clay} ghosted={ghosted} />
       </mesh>
       {back.kind === 'sections' && !ghosted && <Skirt back={back} palette={palette} />}
     </group>
@@ -64,15 +51,7 @@ export function Skirt({ back, palette }: { back: BackView; palette: ScenePalette
   });
   return (
     <mesh geometry={skirt}>
-      <meshStandardMaterial
-        color={palette.clayDeep}
-        roughness={1}
-        metalness={0}
-        side={DoubleSide}
-        polygonOffset
-        polygonOffsetFactor={2}
-        polygonOffsetUnits={BEHIND}
-      />
+      <Clay colour={palette.clayDeep} />
     </mesh>
   );
 }

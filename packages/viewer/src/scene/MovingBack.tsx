@@ -1,15 +1,14 @@
 import { useThree } from '@react-three/fiber';
 import { memo, useLayoutEffect, useMemo } from 'react';
-import { BufferAttribute, BufferGeometry, Color, DoubleSide } from 'three';
+import { BufferAttribute, BufferGeometry, Color } from 'three';
 import type { BackView } from '../contract.ts';
 import { Skirt } from './Back.tsx';
+import { Clay } from './Clay.tsx';
 import type { ScenePalette } from './palette.ts';
 import type { ShownBack } from './shown-store.ts';
 import { arrayOf, dynamicGeometry, touched, useGeometry } from './use-geometry.ts';
 
 const MOST_EDGE_POINTS = 64;
-/** As in Back: the clay stands back so that a bar laid on it is not swallowed by its facets. */
-const BEHIND = 150;
 
 export interface MovingBackProps {
   readonly back: BackView;
@@ -50,19 +49,7 @@ export const MovingBack = memo(function MovingBack({ back, moved, palette, ghost
   return (
     <group>
       <mesh geometry={surface} renderOrder={ghosted ? 6 : 0} frustumCulled={false}>
-        <meshStandardMaterial
-          key={String(ghosted)}
-          vertexColors
-          roughness={1}
-          metalness={0}
-          side={DoubleSide}
-          transparent={ghosted}
-          opacity={ghosted ? 0.1 : 1}
-          depthWrite={!ghosted}
-          polygonOffset
-          polygonOffsetFactor={2}
-          polygonOffsetUnits={BEHIND}
-        />
+        <Clay ghosted={ghosted} />
       </mesh>
       {back.kind === 'sections' && !ghosted && <Skirt back={back} palette={palette} />}
       <lineSegments geometry={edges} renderOrder={7} frustumCulled={false}>

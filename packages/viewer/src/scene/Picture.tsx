@@ -1,4 +1,4 @@
-import { Canvas, useThree } from '@react-three/fiber';
+import { useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useMemo, useState } from 'react';
 import type { BarView } from '../contract.ts';
 import { useDocument, useResult, useView } from '../state/hooks.ts';
@@ -6,7 +6,6 @@ import { Back } from './Back.tsx';
 import { Bar } from './Bar.tsx';
 import { clearanceTable, pressureTable } from './build/colour-table.ts';
 import { contourLevels } from './build/contour-levels.ts';
-import { CANVAS_DPR, CANVAS_GL } from './canvas-quality.ts';
 import { Ghost } from './Ghost.tsx';
 import { type Label, LabelMarks } from './Labels.tsx';
 import { MovingBack } from './MovingBack.tsx';
@@ -14,6 +13,7 @@ import { Orbit } from './Orbit.tsx';
 import { Place } from './Place.tsx';
 import { SCENE_PALETTES } from './palette.ts';
 import { Station } from './Station.tsx';
+import { Studio } from './Studio.tsx';
 import { useShown } from './shown-store.ts';
 
 /** Bars, fork and cantle of every demo at their usual set position. */
@@ -31,18 +31,9 @@ export default function Picture({ labels, holder, plain }: PictureProps) {
   const theme = useView((view) => view.theme);
   const palette = SCENE_PALETTES[theme];
   return (
-    <Canvas
-      flat
-      frameloop="demand"
-      dpr={CANVAS_DPR}
-      gl={CANVAS_GL}
-      camera={{ fov: 26, near: 10, far: 9000, position: [-900, -1200, 900], up: [0, 0, 1] }}
-    >
-      <color attach="background" args={[palette.ground]} />
-      <hemisphereLight args={['#fffaf0', '#8d8478', 1.5]} position={[0, 0, 1]} />
-      <directionalLight color="#fff4e2" intensity={1.9} position={[-700, -900, 800]} />
+    <Studio palette={palette}>
       <Things labels={labels} holder={holder} plain={plain} />
-    </Canvas>
+    </Studio>
   );
 }
 

@@ -1,4 +1,4 @@
-import { Canvas, useFrame, useThree } from '@react-three/fiber';
+import { useFrame, useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef } from 'react';
 import {
   BufferAttribute,
@@ -11,10 +11,10 @@ import {
   Vector2,
   Vector3,
 } from 'three';
-import { CANVAS_DPR, CANVAS_GL } from '../../scene/canvas-quality.ts';
 import { type Label, LabelMarks } from '../../scene/Labels.tsx';
 import { type Box, Orbit } from '../../scene/Orbit.tsx';
 import { SCENE_PALETTES, type ScenePalette } from '../../scene/palette.ts';
+import { Studio } from '../../scene/Studio.tsx';
 import { useGeometry } from '../../scene/use-geometry.ts';
 import type { ViewFrom } from '../../state/view-state.ts';
 import type { DrawnMesh } from './drawing-mesh.ts';
@@ -46,18 +46,9 @@ export interface ScanPictureProps {
 export default function ScanPicture(props: ScanPictureProps) {
   const palette = SCENE_PALETTES[props.theme];
   return (
-    <Canvas
-      flat
-      frameloop="demand"
-      dpr={CANVAS_DPR}
-      gl={CANVAS_GL}
-      camera={{ fov: 26, near: 10, far: 9000, position: [-900, -1200, 900], up: [0, 0, 1] }}
-    >
-      <color attach="background" args={[palette.ground]} />
-      <hemisphereLight args={['#fffaf0', '#8d8478', 1.5]} position={[0, 0, 1]} />
-      <directionalLight color="#fff4e2" intensity={1.9} position={[-700, -900, 800]} />
+    <Studio palette={palette}>
       <Things {...props} palette={palette} />
-    </Canvas>
+    </Studio>
   );
 }
 
