@@ -3,6 +3,9 @@ import { defineConfig } from 'vitest/config';
 
 const conditions = ['barwright-source', 'module', 'node', 'import', 'default'];
 
+/** Files of geometry that take half a minute and more. */
+const LONG = ['packages/geometry/src/**/{how-sure-coverage,propose-scan,propose-scan-cloud}.test.ts'];
+
 export default defineConfig({
   resolve: { conditions },
   ssr: { resolve: { conditions } },
@@ -15,12 +18,21 @@ export default defineConfig({
     hookTimeout: 120_000,
     projects: [
       // Geometry keeps no state between calls: its files may share what one of them has loaded, which is most of their time.
-      { extends: true, test: { name: 'geometry', include: ['packages/geometry/src/**/*.test.ts'], isolate: false } },
+      // They share one worker for it, so the longest ones run with the others.
+      {
+        extends: true,
+        test: {
+          name: 'geometry',
+          include: ['packages/geometry/src/**/*.test.ts'],
+          exclude: [...LONG, '**/node_modules/**'],
+          isolate: false,
+        },
+      },
       {
         extends: true,
         test: {
           name: 'across',
-          include: ['packages/{cli,viewer}/src/**/*.test.ts', 'tests/**/*.test.ts'],
+          include: ['packages/{cli,viewer}/src/**/*.test.ts', 'tests/**/*.test.ts', ...LONG],
           exclude: ['tests/browser/**', '**/node_modules/**'],
         },
       },
