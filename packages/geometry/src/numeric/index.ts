@@ -1,3 +1,12 @@
+export {
+  createSplineBasis,
+  createSplineRow,
+  evaluateSplines,
+  SPLINE_ORDER,
+  type SplineBasis,
+  type SplineRow,
+} from './b-spline.ts';
+export { addToBand, type BandMatrix, createBand, factorBand, multiplyBand, solveBand } from './band-cholesky.ts';
 export { cubicSpline } from './cubic-spline.ts';
 export { gaussLegendre, type QuadratureRule } from './gauss-legendre.ts';
 export { InputError, type InputErrorCode, type InputErrorDetails, showGot } from './input-error.ts';
