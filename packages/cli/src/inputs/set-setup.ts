@@ -14,6 +14,9 @@ const UNIT_BY_ENDING: readonly (readonly [string, UnitName])[] = [
   ['Percent', '%'],
 ];
 
+/** Values that "none" takes away. */
+const NONE_ALLOWED: ReadonlySet<string> = new Set(['limits.p95KPa', 'flex.groundSeatNPerMm2']);
+
 type Json = Record<string, unknown> | unknown[];
 
 /** A setup with values changed by dotted keys (`load.riderKg`, `layers.pad.thicknessMm`). Throws InputError. */
@@ -23,10 +26,11 @@ export function setSetupValues(setup: Setup, changes: readonly Change[]): Setup 
   return readSetup(next);
 }
 
-/** Every dotted key of a setup that holds a value. */
+/** Every dotted key of a setup that holds one value; curves are written in the setup's file. */
 export function setupKeys(setup: Setup): string[] {
   const list = (value: unknown, path: string): string[] => {
     if (typeof value !== 'object' || value === null) return path === 'schema' ? [] : [path];
+    if (Array.isArray(value) && !value.every((item) => Object.hasOwn(Object(item), 'name'))) return [];
     const entries = Array.isArray(value)
       ? value.map((item: { name: string }) => [item.name, item] as const)
       : Object.entries(value);
@@ -77,7 +81,7 @@ function step(place: unknown, part: string): unknown {
 
 /** A number is read with its unit; words stay words. `load.at` may be a word, and limits may be switched off by "none". */
 function read(before: unknown, key: string, value: string | number): unknown {
-  if (key === 'limits.p95KPa' && value === 'none') return null;
+  if (NONE_ALLOWED.has(key) && value === 'none') return null;
   if (key === 'load.at' && value === 'seat') return value;
   const isWord = typeof before === 'string' && key !== 'load.at';
   if (isWord) return String(value);

@@ -1,4 +1,4 @@
-import type { ContactFigures, Fit, FitResult, Setup } from '@barwright/geometry';
+import { type ContactFigures, type Fit, type FitResult, layerWords, type Setup } from '@barwright/geometry';
 import type { FitDocument } from '../commands/fit.ts';
 import type { FitInputs } from '../inputs/fit-inputs.ts';
 import type { Io } from '../io.ts';
@@ -45,7 +45,7 @@ export function assumptionLines(
   const at = load.at === 'seat' ? "the seat's low point" : `${load.at} % of bar length`;
   const slope = load.riseDeg === 0 ? '' : `, ${load.riseDeg > 0 ? 'uphill' : 'downhill'} ${Math.abs(load.riseDeg)} deg`;
   const pulls = load.pulls.map((pull) => `; ${plainText(pull.name)} ${pull.downN} N down`).join('');
-  const layers = setup.layers.map((l) => `${l.name} ${l.thicknessMm} mm, ${l.stiffnessKPaPerMm} kPa/mm`);
+  const layers = setup.layers.map((l) => `${l.name} ${layerWords(l)}`);
   return [
     `Back measured ${measured.on} by ${measured.by}, to about ${measured.uncertaintyMm} mm and ${measured.uncertaintyDeg} deg.`,
     `Load: rider ${shown(load.riderKg)} kg and saddle ${shown(load.saddleKg)} kg, times ${load.factor}, at ${at}${slope}${pulls}. Set position ${setup.setPositionMm} mm.`,

@@ -1,4 +1,5 @@
 import type { Fit } from '../findings/index.ts';
+import { layerWords } from '../layers/index.ts';
 import type { MapQuantity } from './pressure-map-grid.ts';
 import { FAINT_INK, INK, LIGHT_INK, PAPER } from './pressure-map-paper.ts';
 import type { MapScale } from './pressure-map-scale.ts';
@@ -193,7 +194,7 @@ function assumptions({ seated, result }: Fit, words: MapWords): string[] {
   const { load, layers, setPositionMm, legForward } = seated.setup;
   const { measured, name } = seated.back;
   const at = load.at === 'seat' ? "the seat's low point" : `${load.at} % of bar length`;
-  const stack = layers.map((l) => `${l.name} ${l.thicknessMm} mm at ${l.stiffnessKPaPerMm} kPa/mm`).join(', ');
+  const stack = layers.map((l) => `${l.name} ${layerWords(l)}`).join('; ');
   const legs = legForward === 'none' ? 'standing square' : `${legForward} foreleg forward`;
   const bound = Number.isFinite(result.accuracy.boundMm) ? `, within ${figure(result.accuracy.boundMm, 2)} mm` : '';
   return [

@@ -1,5 +1,6 @@
 import type { BackSurface } from '../back/index.ts';
 import { type Tree, treeLengthMm } from '../bar/index.ts';
+import { layerWords } from '../layers/index.ts';
 import { SETUP_DEFAULTS, type Setup } from '../seating/index.ts';
 import { withBearingLineAt, withFlare, withLength, withRock, withStationSlopes } from './alter-tree.ts';
 import type { CauseName } from './fit-result.ts';
@@ -173,14 +174,11 @@ function suspectLoadPosition({ seated: { tree, setup } }: Reading): Suspect | nu
 function suspectLayers({ seated: { setup } }: Reading): Suspect | null {
   const usual = SETUP_DEFAULTS.layers;
   const same =
-    setup.layers.length === usual.length &&
-    setup.layers.every(
-      (l, i) => l.thicknessMm === usual[i]!.thicknessMm && l.stiffnessKPaPerMm === usual[i]!.stiffnessKPaPerMm,
-    );
+    setup.layers.length === usual.length && setup.layers.every((l, i) => layerWords(l) === layerWords(usual[i]!));
   if (same) return null;
   return {
     name: 'layers',
-    because: `the layers are ${setup.layers.map((l) => `${l.name} ${l.thicknessMm.toFixed(0)} mm at ${l.stiffnessKPaPerMm.toPrecision(2)} kPa/mm`).join(', ')} and not the usual ones`,
+    because: `the layers are ${setup.layers.map((l) => `${l.name} ${layerWords(l)}`).join('; ')} and not the usual ones`,
     fit: (s) => ({ ...s, setup: { ...s.setup, layers: usual } }),
   };
 }

@@ -1,11 +1,4 @@
-/** One layer between the bar and the firm back beneath: how thick it is unloaded and how hard it pushes back. */
-export interface Layer {
-  readonly name: string;
-  /** Uncompressed thickness, mm; 0 for tissue, which gives without taking up room. */
-  readonly thicknessMm: number;
-  /** Pressure per mm of squeeze, kPa/mm. */
-  readonly stiffnessKPaPerMm: number;
-}
+import type { Layer } from './layer.ts';
 
 /** Layers in series as one law. Squeeze c = thickness - distance; nothing pulls. N, mm, MPa. */
 export interface LayerStack {
@@ -27,6 +20,7 @@ export function stackLayers(layers: readonly Layer[]): LayerStack {
   let compliance = 0;
   let thicknessMm = 0;
   for (const layer of layers) {
+    if (!('stiffnessKPaPerMm' in layer)) throw new RangeError(`stackLayers: ${layer.name} has no single stiffness`);
     if (!(layer.stiffnessKPaPerMm > 0)) throw new RangeError(`stackLayers: ${layer.name} needs a stiffness above 0`);
     compliance += 1 / (layer.stiffnessKPaPerMm * MPA_PER_KPA);
     thicknessMm += layer.thicknessMm;
@@ -36,5 +30,7 @@ export function stackLayers(layers: readonly Layer[]): LayerStack {
 
 /** Squeeze of each layer under a pressure, mm, in the order of the stack. */
 export function squeezeByLayer(stack: LayerStack, pressureKPa: number): number[] {
-  return stack.layers.map((layer) => pressureKPa / layer.stiffnessKPaPerMm);
+  return stack.layers.map((layer) =>
+    'stiffnessKPaPerMm' in layer ? pressureKPa / layer.stiffnessKPaPerMm : Number.NaN,
+  );
 }

@@ -7,6 +7,7 @@ import { downwardNewtons, loadsOf } from './loads.ts';
 import type { Pose } from './pose.ts';
 import { type Seat, type SeatStatus, seatBody, seatBodyQuickly } from './seat.ts';
 import type { Setup } from './setup-schema.ts';
+import { stackOf } from './stack-of.ts';
 import { thinBody } from './thin-body.ts';
 
 /** A tree settled on a back, with all it was settled with. */
@@ -41,7 +42,7 @@ const LAID_ON_EVERY = 20;
 export function seatTree(tree: Tree, back: BackSurface, setup: Setup, options: SeatTreeOptions = {}): SeatedTree {
   const samples = options.samples ?? sampleBars(tree.left, tree.right, { samples: setup.samples });
   const field = setup.path === 'exact' ? back.exact : back.fast;
-  const stack = options.laidOn ? laidOnStack(1) : stackLayers(setup.layers);
+  const stack = options.laidOn ? laidOnStack(1) : stackOf(setup);
   const loads = loadsOf(tree, options.laidOn ? saddleAlone(setup) : setup);
   const loadN = downwardNewtons(loads);
   const start = options.start ?? lowerOnto(samples, back, setup, stack.thicknessMm);

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { flexSchema, layerSchema, materialsSchema, warmthSchema } from './give-schema.ts';
 
 const finite = z.number();
 
@@ -31,6 +32,8 @@ const rulesSchema = z.strictObject({
   spineChannelMm: finite.positive().max(200).default(65),
   /** Share of the bearing surface without data. */
   offDataPercent: finite.positive().max(100).default(1),
+  /** A layer squeezed beyond this share of its thickness counts as solid. */
+  solidSharePercent: finite.min(1).max(100).default(60),
   /** Layers thicker than this on a narrow tree are remarked on. */
   padMm: finite.positive().max(100).default(20),
   /** Front bearing begins this far behind the blade edge. */
@@ -82,19 +85,17 @@ export const setupSchema = z.strictObject({
     .prefault({}),
   /** From the horse outward. */
   layers: z
-    .array(
-      z.strictObject({
-        name: z.string().min(1).max(100),
-        thicknessMm: finite.min(0).max(100),
-        stiffnessKPaPerMm: finite.positive().max(10_000),
-      }),
-    )
+    .array(layerSchema)
     .min(1)
     .max(12)
     .default([
       { name: 'soft tissue', thicknessMm: 0, stiffnessKPaPerMm: 3 },
       { name: 'pad', thicknessMm: 20, stiffnessKPaPerMm: 2.5 },
     ]),
+  flex: flexSchema.prefault({}),
+  warmth: warmthSchema.prefault({}),
+  /** Materials by name, with the numbers that differ from the table's (layers/). */
+  materials: materialsSchema,
   limits: z
     .strictObject({
       ruleOfThumbPsi: finite.positive().max(100).default(2),

@@ -1,4 +1,4 @@
-import { InputError, KG_PER_POUND, readQuantity, type Setup } from '@barwright/geometry';
+import { InputError, KG_PER_POUND, layerWords, readQuantity, type Setup } from '@barwright/geometry';
 import { figureText, massFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import type { EditOutcome } from '../state/index.ts';
@@ -248,16 +248,20 @@ function Layers(props: Pane) {
             min={0}
             max={100}
           />
-          <SetupValue
-            {...props}
-            path={`layers.${i}.stiffnessKPaPerMm`}
-            value={layer.stiffnessKPaPerMm}
-            label={`${layer.name}, ${T.stiffness}`}
-            kind="plain"
-            min={0.1}
-            max={50}
-            unit="kPa/mm"
-          />
+          {'stiffnessKPaPerMm' in layer ? (
+            <SetupValue
+              {...props}
+              path={`layers.${i}.stiffnessKPaPerMm`}
+              value={layer.stiffnessKPaPerMm}
+              label={`${layer.name}, ${T.stiffness}`}
+              kind="plain"
+              min={0.1}
+              max={50}
+              unit="kPa/mm"
+            />
+          ) : (
+            <p className="small soft wide">{layerWords(layer)}</p>
+          )}
         </div>
       ))}
     </div>
