@@ -1,0 +1,307 @@
+import { addCellForces, addCellStiffness, type FlexBar } from '../flex/index.ts';
+import {
+  type BandMatrix,
+  createBand,
+  downhillStep,
+  factorBand,
+  multiplyBand,
+  rotationOf,
+  solveBand,
+} from '../numeric/index.ts';
+import type { FootRows } from '../spatial/distance-field.ts';
+import type { ContactBody, Equilibrium } from './contact-energy.ts';
+import { LEVER_MM, type Pose, rotationAxes } from './pose.ts';
+
+/** What the cells do at one look: force area x p and stiffness area x dp/dc of each, 0 where it does not press. N, N/mm */
+export interface CellPush {
+  readonly pressureMPa: Float64Array;
+  readonly forceN: Float64Array;
+  readonly stiffness: Float64Array;
+}
+
+/** One bar's share of the linear system at a look: [own, columns; columns^T, pose] in its unknowns u. */
+export interface BarSystem {
+  /** Factored: structure, ties and pressed cells. */
+  readonly own: BandMatrix;
+  /** Unbalanced force on u. */
+  readonly gradient: Float64Array;
+  /** One column per free unknown of the pose. */
+  readonly columns: readonly Float64Array[];
+}
+
+export interface FlexibleStep {
+  /** In the order of the free unknowns. */
+  readonly pose: number[];
+  readonly u: readonly Float64Array[];
+}
+
+/** K u less the cells' forces, in the bar's unknowns. */
+export function barGradient(
+  bar: FlexBar,
+  from: number,
+  u: Float64Array,
+  push: CellPush,
+  rows: FootRows,
+  pose: Pose,
+  scratch: Float64Array,
+): Float64Array {
+  const gradient = new Float64Array(u.length);
+  multiplyBand(bar.stiffness, u, gradient);
+  const n = bar.grid.rows * bar.grid.columns;
+  towardsBar(push.forceN, rows.normal, Float64Array.from(rotationOf(pose)), bar.mirror, from, n, -1, scratch);
+  addCellForces(bar.grid, scratch, 3 * from, gradient);
+  return gradient;
+}
+
+/** out = sign S R^T (f n): forces along the back's normals in the bar's own frame, y outward. */
+function towardsBar(
+  force: Float64Array,
+  normal: Float64Array,
+  r: Float64Array,
+  mirror: number,
+  from: number,
+  count: number,
+  sign: number,
+  out: Float64Array,
+): void {
+  for (let i = from; i < from + count; i++) {
+    const f = sign * force[i]!;
+    const j = 3 * i;
+    if (f === 0) {
+      out[j] = 0;
+      out[j + 1] = 0;
+      out[j + 2] = 0;
+      continue;
+    }
+    const [x, y, z] = [normal[j]!, normal[j + 1]!, normal[j + 2]!];
+    out[j] = f * (r[0]! * x + r[3]! * y + r[6]! * z);
+    out[j + 1] = mirror * f * (r[1]! * x + r[4]! * y + r[7]! * z);
+    out[j + 2] = f * (r[2]! * x + r[5]! * y + r[8]! * z);
+  }
+}
+
+/** Room for the cells' terms of one look, shared by both bars. */
+export interface SystemScratch {
+  readonly vector: Float64Array;
+  readonly stiffness: Float64Array;
+  readonly columns: readonly Float64Array[];
+}
+
+export const createSystemScratch = (cells: number, free: number): SystemScratch => ({
+  vector: new Float64Array(3 * cells),
+  stiffness: new Float64Array(6 * cells),
+  columns: Array.from({ length: free }, () => new Float64Array(3 * cells)),
+});
+
+/**
+ * The exact second derivatives of the contact energy where the bar gives: with p = c + R (r + S u),
+ * uu: k n n^T - F H_d, uq: k s n - F (H_d J + n x w), carried into the bar's own frame. null where it has no firm bottom
+ * even without the back's own curvature.
+ */
+export function barSystem(
+  bar: FlexBar,
+  from: number,
+  gradient: Float64Array,
+  push: CellPush,
+  placed: Float64Array,
+  rows: FootRows,
+  pose: Pose,
+  free: readonly number[],
+  scratch: SystemScratch,
+): BarSystem | null {
+  const r = Float64Array.from(rotationOf(pose));
+  const n = bar.grid.rows * bar.grid.columns;
+  const axes = Float64Array.from(rotationAxes(pose).flat());
+  const origin = Float64Array.of(pose.xMm, pose.yMm, pose.zMm);
+  for (const bends of [1, 0]) {
+    cellStiffness(
+      push.forceN,
+      push.stiffness,
+      rows.normal,
+      rows.hessian,
+      r,
+      bar.mirror,
+      from,
+      n,
+      bends,
+      scratch.stiffness,
+    );
+    const own = createBand(bar.stiffness.n, bar.stiffness.halfWidth);
+    own.data.set(bar.stiffness.data);
+    addCellStiffness(bar.grid, scratch.stiffness, 6 * from, own);
+    if (!factorBand(own)) continue;
+    const columns = free.map((freedom, a) => {
+      const cells = scratch.columns[a]!;
+      cellColumn(
+        push.forceN,
+        push.stiffness,
+        placed,
+        rows.normal,
+        rows.hessian,
+        r,
+        bar.mirror,
+        axes,
+        origin,
+        freedom,
+        from,
+        n,
+        cells,
+      );
+      const column = new Float64Array(gradient.length);
+      addCellForces(bar.grid, cells, 3 * from, column);
+      return column;
+    });
+    return { own, gradient, columns };
+  }
+  return null;
+}
+
+/** Loops over cells take arrays and numbers only; see sum-cells.ts for why. */
+function cellStiffness(
+  force: Float64Array,
+  stiffness: Float64Array,
+  normal: Float64Array,
+  hessian: Float64Array,
+  r: Float64Array,
+  mirror: number,
+  from: number,
+  count: number,
+  bends: number,
+  out: Float64Array,
+): void {
+  for (let i = from; i < from + count; i++) {
+    const o = 6 * i;
+    const k = stiffness[i]!;
+    if (k === 0) {
+      out.fill(0, o, o + 6);
+      continue;
+    }
+    const f = bends * force[i]!;
+    const j = 3 * i;
+    const [nx, ny, nz] = [normal[j]!, normal[j + 1]!, normal[j + 2]!];
+    const xx = k * nx * nx - f * hessian[o]!;
+    const xy = k * nx * ny - f * hessian[o + 1]!;
+    const xz = k * nx * nz - f * hessian[o + 2]!;
+    const yy = k * ny * ny - f * hessian[o + 3]!;
+    const yz = k * ny * nz - f * hessian[o + 4]!;
+    const zz = k * nz * nz - f * hessian[o + 5]!;
+    // R^T M R, then the mirror.
+    for (let a = 0; a < 3; a++) {
+      const [ax, ay, az] = [r[a]!, r[3 + a]!, r[6 + a]!];
+      const [vx, vy, vz] = [xx * ax + xy * ay + xz * az, xy * ax + yy * ay + yz * az, xz * ax + yz * ay + zz * az];
+      for (let b = a; b < 3; b++) {
+        const value = vx * r[b]! + vy * r[3 + b]! + vz * r[6 + b]!;
+        out[o + (a === 0 ? b : a + b + 1)] = (a === 1) !== (b === 1) ? mirror * value : value;
+      }
+    }
+  }
+}
+
+function cellColumn(
+  force: Float64Array,
+  stiffness: Float64Array,
+  placed: Float64Array,
+  normal: Float64Array,
+  hessian: Float64Array,
+  r: Float64Array,
+  mirror: number,
+  axes: Float64Array,
+  origin: Float64Array,
+  freedom: number,
+  from: number,
+  count: number,
+  out: Float64Array,
+): void {
+  const turns = freedom >= 3;
+  const w = turns ? 3 * (freedom - 3) : 0;
+  const [wx, wy, wz] = [axes[w]! / LEVER_MM, axes[w + 1]! / LEVER_MM, axes[w + 2]! / LEVER_MM];
+  for (let i = from; i < from + count; i++) {
+    const j = 3 * i;
+    const k = stiffness[i]!;
+    if (k === 0) {
+      out.fill(0, j, j + 3);
+      continue;
+    }
+    const f = force[i]!;
+    const [nx, ny, nz] = [normal[j]!, normal[j + 1]!, normal[j + 2]!];
+    let [jx, jy, jz] = [freedom === 0 ? 1 : 0, freedom === 1 ? 1 : 0, freedom === 2 ? 1 : 0];
+    let [cx, cy, cz] = [0, 0, 0];
+    if (turns) {
+      const [px, py, pz] = [placed[j]! - origin[0]!, placed[j + 1]! - origin[1]!, placed[j + 2]! - origin[2]!];
+      [jx, jy, jz] = [wy * pz - wz * py, wz * px - wx * pz, wx * py - wy * px];
+      [cx, cy, cz] = [ny * wz - nz * wy, nz * wx - nx * wz, nx * wy - ny * wx];
+    }
+    const ks = k * (nx * jx + ny * jy + nz * jz);
+    const h = 6 * i;
+    const vx = ks * nx - f * (hessian[h]! * jx + hessian[h + 1]! * jy + hessian[h + 2]! * jz + cx);
+    const vy = ks * ny - f * (hessian[h + 1]! * jx + hessian[h + 3]! * jy + hessian[h + 4]! * jz + cy);
+    const vz = ks * nz - f * (hessian[h + 2]! * jx + hessian[h + 4]! * jy + hessian[h + 5]! * jz + cz);
+    out[j] = r[0]! * vx + r[3]! * vy + r[6]! * vz;
+    out[j + 1] = mirror * (r[1]! * vx + r[4]! * vy + r[7]! * vz);
+    out[j + 2] = r[2]! * vx + r[5]! * vy + r[8]! * vz;
+  }
+}
+
+/** Pose's stiffness with the bars giving way under it, and the force left on it: the Schur complement of the bars. */
+export function condense(
+  bars: readonly BarSystem[],
+  poseStiffness: readonly number[],
+  poseForce: readonly number[],
+): {
+  stiffness: number[];
+  force: number[];
+  solved: readonly { own: Float64Array; columns: readonly Float64Array[] }[];
+} {
+  const n = poseForce.length;
+  const stiffness = [...poseStiffness];
+  const force = [...poseForce];
+  const solved = bars.map((bar) => {
+    const own = Float64Array.from(bar.gradient);
+    solveBand(bar.own, own);
+    const columns = bar.columns.map((column) => {
+      const x = Float64Array.from(column);
+      solveBand(bar.own, x);
+      return x;
+    });
+    for (let a = 0; a < n; a++) {
+      force[a]! -= dot(bar.columns[a]!, own);
+      for (let b = 0; b < n; b++) stiffness[a * n + b]! -= dot(bar.columns[a]!, columns[b]!);
+    }
+    return { own, columns };
+  });
+  return { stiffness, force, solved };
+}
+
+/** Newton step of pose and bars together, downhill in the pose. */
+export function flexibleStep(
+  bars: readonly BarSystem[],
+  poseStiffness: readonly number[],
+  poseForce: readonly number[],
+  eigenvalueFloor: number,
+): FlexibleStep {
+  const { stiffness, force, solved } = condense(bars, poseStiffness, poseForce);
+  const pose = downhillStep(stiffness, force, poseForce.length, eigenvalueFloor);
+  const u = solved.map(({ own, columns }) =>
+    own.map((value, i) => columns.reduce((sum, column, a) => sum - column[i]! * pose[a]!, -value)),
+  );
+  return { pose, u };
+}
+
+function dot(a: Float64Array, b: Float64Array): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
+
+/** The pose's 6 x 6 stiffness with the bars giving, written over the equilibrium's own. */
+export function giveToHessian(bars: readonly BarSystem[], e: Equilibrium): void {
+  const { stiffness } = condense(bars, [...e.hessian], [...e.gradient]);
+  e.hessian.set(stiffness);
+}
+
+/** A body with its points moved by the bars' displacements. */
+export function displacedBody(body: ContactBody, moved: Float64Array): ContactBody {
+  const pointsMm = new Float64Array(body.pointsMm.length);
+  for (let i = 0; i < pointsMm.length; i++) pointsMm[i] = body.pointsMm[i]! + moved[i]!;
+  return { ...body, pointsMm };
+}
