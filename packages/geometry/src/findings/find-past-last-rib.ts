@@ -1,3 +1,4 @@
+import { squeezeBetween } from '../layers/index.ts';
 import type { Side } from '../spatial/index.ts';
 import { mm, type Observation, ruleWords, SIDES } from './observation.ts';
 import { type Reading, squeezeMm } from './reading.ts';
@@ -33,7 +34,7 @@ const HAND_MM = 101.6;
 function pastRibMm({ seated, rules }: Reading, side: Side): number | null {
   const { samples, seat, stack, back } = seated;
   const bar = samples.bars[side === 'left' ? 0 : 1];
-  const needMm = rules.pastRibKPa / (1000 * stack.stiffness);
+  const needMm = squeezeBetween(stack, 0, rules.pastRibKPa);
   const most = (row: number): { squeeze: number; xMm: number } => {
     let squeeze = Number.NEGATIVE_INFINITY;
     let xMm = 0;

@@ -1,3 +1,4 @@
+import { squeezeBetween } from '../layers/index.ts';
 import { peakOverDisc } from '../seating/index.ts';
 import type { Side } from '../spatial/index.ts';
 import { type Observation, ruleWords, SIDES } from './observation.ts';
@@ -36,13 +37,13 @@ function peakOf({ seated }: Reading, side: Side): Peak {
 
 /** Squeeze at the peak beyond the mean pressure's, in mm of the given layers: so that softer layers count as relief. */
 const extraSqueezeMm = (reading: Reading, peakKPa: number, layers: Reading): number =>
-  (peakKPa - reading.contact.meanPressureKPa) / (1000 * layers.seated.stack.stiffness);
+  squeezeBetween(layers.seated.stack, reading.contact.meanPressureKPa, peakKPa);
 
 function observe(reading: Reading, side: Side, peak: Peak, ratio: number): Observation {
   const { rules, contact, seated } = reading;
   const level = Math.min(rules.pressurePointTimesMean * contact.meanPressureKPa, seated.setup.limits.peakKPa);
   const patch = patchAbove(reading, side, level / 1000, peak.cell);
-  const overMm = (peak.kPa - level) / (1000 * seated.stack.stiffness);
+  const overMm = squeezeBetween(seated.stack, level, peak.kPa);
   return {
     code: 'pressure-point',
     side,

@@ -6,6 +6,7 @@ import {
   gapFigures,
   LEVER_MM,
   measureMismatch,
+  pressCells,
   type SeatedTree,
   spineClearance,
   tipFigures,
@@ -49,7 +50,7 @@ export function summariseFit(seated: SeatedTree, laidOn: SeatedTree, extras: Fit
     accuracy: {
       path: setup.path,
       boundMm,
-      boundKPa: boundMm * seated.stack.stiffness * 1000,
+      boundKPa: boundMm * steepest(seated) * 1000,
       gridErrorPercent: extras.gridErrorPercent,
       smoothingMm: fast?.smoothingMm ?? 0,
       fast,
@@ -90,6 +91,14 @@ function balance({ samples, seat, loads, loadN }: SeatedTree): Pick<FitResult, '
     load: { ...left(all, at, seat.pose), appliedN: loadN, supportedN: contact.f[2]! },
     reactions: held(all, at, seat.pose),
   };
+}
+
+/** The stiffest that the layers get under any cell, MPa/mm: what a wrong distance does to the pressure at most. */
+function steepest({ stack, seat }: SeatedTree): number {
+  if (stack.law.linear !== null) return stack.law.linear;
+  let most = stack.stiffness;
+  for (const k of pressCells(stack, seat.rows.distanceMm, seat.mask).tangent) if (k > most) most = k;
+  return most;
 }
 
 interface Wrench {

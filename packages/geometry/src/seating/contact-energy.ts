@@ -76,7 +76,8 @@ export function queryFeet(
 }
 
 /**
- * Adds up E = sum A psi(c) - sum F . p over the cells whose mask is 1, psi = k c^2 / 2 for squeeze c = thickness - d > 0.
+ * Adds up E = sum A psi(c) - sum F . p over the cells whose mask is 1, psi the layers' energy at squeeze c = thickness - d
+ * > 0 (k c^2 / 2 for linear layers).
  * Gradient and Hessian are exact for the pose's Euler angles: dd/dq = n . J, d2d/dq2 = J^T H_d J + n . d2p/dq2, with
  * d2p/dq_a dq_b = w_a x (w_b x Rr), a the outer rotation.
  *

@@ -8,7 +8,8 @@ const MOST_ROUNDS = 12;
 
 /**
  * Balance near one exact look, with the cells' distances taken as linear in the step and their bends as frozen: piecewise
- * linear, because cells near the threshold come into contact or leave it. Unknowns as in pose.ts, those of `free` only.
+ * linear, because cells near the threshold come into contact or leave it, and because layers that are not linear go on
+ * along their tangents. Unknowns as in pose.ts, those of `free` only.
  */
 export interface FrozenModel {
   readonly free: readonly number[];
@@ -16,7 +17,10 @@ export interface FrozenModel {
   readonly force: Float64Array;
   /** n x n row-major: its change with the step. */
   readonly change: Float64Array;
-  /** Cells that may change sides within the window: squeeze, area times stiffness, and per free unknown two rows. */
+  /**
+   * Cells that may change sides within the window: squeeze (where layers are not linear, the squeeze that their tangent
+   * takes to let go of the pressure), area times tangent, and per free unknown two rows.
+   */
   readonly squeeze: Float64Array;
   readonly weight: Float64Array;
   /** dd/dq per cell, n each; and the same about the level axes. */
@@ -68,17 +72,20 @@ export function freezeModel(
     levelSlope: new Float64Array(n * cells),
     cells,
   };
+  const chosen = near.subarray(0, cells);
+  const onTangent = new Float64Array(cells);
+  const tangent = new Float64Array(cells);
+  tangents(stack, rows.distanceMm, chosen, onTangent, tangent);
   fillCells(
-    near.subarray(0, cells),
+    chosen,
     Int32Array.from(free),
     Float64Array.from(rotationAxes(pose).flat()),
     Float64Array.of(pose.xMm, pose.yMm, pose.zMm),
     placed,
-    rows.distanceMm,
     rows.normal,
     body.areaMm2,
-    stack.thicknessMm,
-    stack.stiffness,
+    onTangent,
+    tangent,
     level,
     model.squeeze,
     model.weight,
@@ -103,6 +110,31 @@ function listNear(
   return cells;
 }
 
+/** The law's tangent at the chosen cells (at the first touch for those that are clear), and where it meets no pressure. */
+function tangents(
+  { law, stiffness, thicknessMm }: LayerStack,
+  distanceMm: Float64Array,
+  chosen: Int32Array,
+  onTangent: Float64Array,
+  tangent: Float64Array,
+): void {
+  for (let k = 0; k < chosen.length; k++) onTangent[k] = thicknessMm - distanceMm[chosen[k]!]!;
+  if (law.linear !== null) {
+    tangent.fill(law.linear);
+    return;
+  }
+  const squeeze = onTangent.slice();
+  law.fill(squeeze, onTangent, tangent, new Float64Array(chosen.length));
+  for (let k = 0; k < chosen.length; k++) {
+    if (squeeze[k]! > 0) {
+      onTangent[k]! /= tangent[k]!;
+      continue;
+    }
+    onTangent[k] = squeeze[k]!;
+    tangent[k] = stiffness;
+  }
+}
+
 /** Loops here take arrays and numbers only; see sum-cells.ts for why. */
 function fillCells(
   near: Int32Array,
@@ -110,11 +142,10 @@ function fillCells(
   axes: Float64Array,
   origin: Float64Array,
   placed: Float64Array,
-  distanceMm: Float64Array,
   normal: Float64Array,
   areaMm2: Float64Array,
-  thicknessMm: number,
-  stiffness: number,
+  onTangent: Float64Array,
+  tangent: Float64Array,
   level: number,
   squeeze: Float64Array,
   weight: Float64Array,
@@ -142,8 +173,8 @@ function fillCells(
     for (let a = 0; a < 3; a++) {
       all[3 + a] = (axes[3 * a]! * mx + axes[3 * a + 1]! * my + axes[3 * a + 2]! * mz) / LEVER_MM;
     }
-    squeeze[k] = thicknessMm - distanceMm[i]!;
-    weight[k] = areaMm2[i]! * stiffness;
+    squeeze[k] = onTangent[k]!;
+    weight[k] = areaMm2[i]! * tangent[k]!;
     for (let a = 0; a < n; a++) {
       const value = all[free[a]!]!;
       slope[n * k + a] = value;

@@ -21,6 +21,7 @@ export { downwardNewtons, loadNewtons, loadPoint, loadsOf } from './loads.ts';
 export { bearingEnds, type Mismatch, measureMismatch, type StationMismatch } from './mismatch.ts';
 export { peakOverDisc } from './peak-over-disc.ts';
 export { barToHorse, FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
+export { type PressedCells, pressCells } from './press-cells.ts';
 export { type Place, type Probe, probeTree } from './probe-tree.ts';
 export { readSetup, setupJsonSchema } from './read-setup.ts';
 export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_TOLERANCE, seatBody } from './seat.ts';

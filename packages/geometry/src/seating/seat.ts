@@ -13,6 +13,7 @@ import {
 } from './contact-energy.ts';
 import { levelForces } from './frozen-model.ts';
 import { FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
+import { pressCells } from './press-cells.ts';
 
 /** How a seating ended. Anything but 'settled' still carries the last numbers, for looking, not for trusting. */
 export type SeatStatus = 'settled' | 'no contact' | 'off the data' | 'iteration limit';
@@ -276,7 +277,12 @@ class Solver {
   }
 
   private report(pose: Pose, settled: boolean): Seat {
-    const pressureMPa = pressures(this.mask, this.rows.distanceMm, this.stack.thicknessMm, this.stack.stiffness);
+    const { mask, rows, stack } = this;
+    const { linear } = stack.law;
+    const pressureMPa =
+      linear === null
+        ? pressCells(stack, rows.distanceMm, mask).pressureMPa
+        : pressures(mask, rows.distanceMm, stack.thicknessMm, linear);
     const status: SeatStatus = this.current.pressedCells === 0 ? 'no contact' : settled ? 'settled' : 'iteration limit';
     return {
       status,

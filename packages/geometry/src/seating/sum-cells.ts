@@ -2,12 +2,13 @@ import type { LayerStack } from '../layers/index.ts';
 import type { FootRows } from '../spatial/distance-field.ts';
 import type { ContactBody } from './contact-energy.ts';
 import type { Pose } from './pose.ts';
+import { pressCells } from './press-cells.ts';
 
 /** What pressed cells add up to, before the pose's leaning axes come in. N, mm. */
 export interface CellSums {
   /** sum F g: force and moment about the pose's origin, horse axes. */
   readonly wrench: Float64Array;
-  /** 6 x 6: sum of area k g g^T - F J^T H_d J. */
+  /** 6 x 6: sum of area k g g^T - F J^T H_d J, k the layers' tangent. */
   readonly stiffness: Float64Array;
   /** 3 x 3: sum of F n r^T. */
   readonly lever: Float64Array;
@@ -25,6 +26,8 @@ export function sumCells(
   pose: Pose,
 ): CellSums {
   const all = new Float64Array(53);
+  const { linear } = stack.law;
+  const curved = linear === null ? pressCells(stack, rows.distanceMm, mask) : null;
   addPressedCells(
     body.count,
     body.areaMm2,
@@ -33,7 +36,10 @@ export function sumCells(
     rows.normal,
     rows.hessian,
     mask,
-    stack.stiffness,
+    linear ?? 0,
+    curved?.pressureMPa ?? NONE,
+    curved?.tangent ?? NONE,
+    curved?.energy ?? NONE,
     stack.thicknessMm,
     pose.xMm,
     pose.yMm,
@@ -49,9 +55,11 @@ export function sumCells(
   };
 }
 
+const NONE = new Float64Array(0);
+
 /**
- * One long function on purpose: forty sums in registers, once per pressed cell and pass. It takes arrays and numbers
- * only, because compiled code that has seen the shape of a short-lived object is thrown away with that object.
+ * One long function on purpose: forty sums in registers, once per pressed cell and pass. k is the one stiffness of linear
+ * layers; where it is 0, pressure, tangent and energy are given cell by cell. It takes arrays and numbers only, because compiled code that has seen the shape of a short-lived object is thrown away with that object.
  */
 function addPressedCells(
   count: number,
@@ -62,6 +70,9 @@ function addPressedCells(
   hessian: Float64Array,
   mask: Uint8Array,
   k: number,
+  pressure: Float64Array,
+  tangent: Float64Array,
+  stored: Float64Array,
   t0: number,
   ox: number,
   oy: number,
@@ -113,9 +124,18 @@ function addPressedCells(
     pressed++;
     const j = 3 * i;
     const h = 6 * i;
-    const kA = areaMm2[i]! * k;
-    const f = kA * c;
-    energy += 0.5 * f * c;
+    const area = areaMm2[i]!;
+    let kA: number;
+    let f: number;
+    if (k > 0) {
+      kA = area * k;
+      f = kA * c;
+      energy += 0.5 * f * c;
+    } else {
+      kA = area * tangent[i]!;
+      f = area * pressure[i]!;
+      energy += area * stored[i]!;
+    }
     const nx = normal[j]!;
     const ny = normal[j + 1]!;
     const nz = normal[j + 2]!;
