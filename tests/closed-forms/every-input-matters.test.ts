@@ -49,6 +49,51 @@ function pullChanges(): Record<string, (s: Setup) => Setup> {
   ]);
 }
 
+/** With a pad of foam, each field of warmth, time and materials changed against it. */
+function giveChanges(): Record<string, (s: Setup) => Setup> {
+  const foam = 'closed-cell foam';
+  const withFoam = (s: Setup, change: Partial<Setup>): Setup => ({
+    ...s,
+    layers: [s.layers[0], { name: 'pad', thicknessMm: 20, material: foam }],
+    warmth: { ...s.warmth, minutes: 20, ambientC: 15 },
+    flex: { ...s.flex, hours: 10 },
+    ...change,
+  });
+  const whole = outcome(baseTree, withFoam(BASE, {}));
+  const { warmth } = withFoam(BASE, {});
+  const fields: Record<string, Partial<Setup>> = {
+    'warmth.ambientC': { warmth: { ...warmth, ambientC: 5 } },
+    'warmth.minutes': { warmth: { ...warmth, minutes: 60 } },
+    'warmth.backC': { warmth: { ...warmth, backC: 38 } },
+    'warmth.layerShare': { warmth: { ...warmth, layerShare: 0.5 } },
+    'warmth.layerMinutes': { warmth: { ...warmth, layerMinutes: 30 } },
+    'flex.hours': { flex: { ...BASE.flex, hours: 100 } },
+    materials: { materials: { [foam]: { temperature: [[0, 1.5]] } } },
+    'materials.curve': { materials: { [foam]: { curve: [[50, 200]] } } },
+    'materials.set': { materials: { [foam]: { set: [[1, 0.3]] } } },
+  };
+  return Object.fromEntries([
+    ['layers.material', (s: Setup) => withFoam(s, {})],
+    ...Object.entries(fields).map(([field, change]) => [
+      field,
+      (s: Setup) => {
+        const changed = withFoam(s, change);
+        expect(outcome(baseTree, changed)).not.toBe(whole);
+        return changed;
+      },
+    ]),
+  ]);
+}
+
+/** Fields that only flexible bars read. */
+const OF_FLEXIBLE_BARS = [
+  'flex.bars',
+  'flex.groundSeat',
+  'flex.groundSeatNPerMm2',
+  'warmth.barShare',
+  'warmth.barMinutes',
+];
+
 describe('every field of a setup changes some number', () => {
   const changes: Record<string, (s: Setup) => Setup> = {
     setPositionMm: (s) => ({ ...s, setPositionMm: -20 }),
@@ -68,6 +113,7 @@ describe('every field of a setup changes some number', () => {
       ...s,
       layers: s.layers.map((l, i) => (i === 0 ? { ...l, stiffnessKPaPerMm: 2 } : l)),
     }),
+    ...giveChanges(),
     samples: (s) => ({ ...s, samples: 500 }),
     averagingCellCm2: (s) => ({ ...s, averagingCellCm2: 12 }),
     path: (s) => ({ ...s, path: 'exact' }),
@@ -107,6 +153,11 @@ describe('every field of a setup changes some number', () => {
     for (const key of Object.keys(BASE)) if (key !== 'name' && key !== 'schema') expect(seen).toContain(key);
     const loads = new Set(Object.keys(changes).map((f) => f.match(/^load\.(\w+)/)?.[1]));
     for (const key of Object.keys(BASE.load)) expect(loads).toContain(key);
+    for (const part of ['flex', 'warmth'] as const) {
+      for (const key of Object.keys(BASE[part])) {
+        expect([...Object.keys(changes), ...OF_FLEXIBLE_BARS]).toContain(`${part}.${key}`);
+      }
+    }
     for (const key of Object.keys(BASE.limits)) expect(Object.keys(limits)).toContain(key);
     expect(outcome(baseTree, { ...BASE, name: 'another name' })).toBe(before);
   });
