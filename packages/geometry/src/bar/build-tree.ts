@@ -1,4 +1,4 @@
-import type { ResolvedPattern } from '../pattern/index.ts';
+import { DEFAULT_MATERIALS, type ResolvedPattern } from '../pattern/index.ts';
 import type { Tree } from './tree.ts';
 import { createUnderside } from './underside.ts';
 
@@ -10,5 +10,6 @@ export function buildTree(pattern: ResolvedPattern): Tree {
     left: pattern.left === pattern.right ? right : createUnderside(pattern.left),
     right,
     parts: pattern.shared,
+    materials: { ...DEFAULT_MATERIALS, ...pattern.materials },
   };
 }

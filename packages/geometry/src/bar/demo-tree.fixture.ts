@@ -7,6 +7,10 @@ const PARTS: TreeParts = {
   seatLengthMm: 394,
   forkBackMm: 130,
   cantleFrontMm: 470,
+  forkFootFromMm: 80,
+  forkFootToMm: 140,
+  cantleFootFromMm: 440,
+  cantleFootToMm: 470,
   seatLowMm: 260,
   handHoleMm: 150,
   gulletHeightMm: 185,
@@ -23,6 +27,7 @@ export const treeOf = (left: BarShape, right: BarShape = left): Tree => ({
   left: createUnderside(left),
   right: createUnderside(right),
   parts: PARTS,
+  materials: { bar: 'wood', lower: 'low density polyethylene', tip: 'low density polyethylene' },
 });
 
 export const demoTree = (name: DemoName): Tree => treeOf(demoShape(name));

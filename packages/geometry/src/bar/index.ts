@@ -1,5 +1,6 @@
-export type { BarShape, BarStation, TreeParts } from './bar-shape.ts';
+export type { BarMaterials, BarShape, BarStation, TreeParts } from './bar-shape.ts';
 export { buildTree } from './build-tree.ts';
+export { createLiftJet, type LiftJet, liftTree, liftUnderside, type UndersideLift } from './lifted-underside.ts';
 export { type BarMeasures, type MeasureOptions, measureBar } from './measure-bar.ts';
 export {
   MESH_MEASURE_DEFAULTS,
@@ -26,5 +27,6 @@ export {
   sampleBars,
 } from './sample-bars.ts';
 export { createStationRows, type StationRow } from './station-row.ts';
+export { footOf, type Ply, pliesAt, thicknessAt } from './thickness.ts';
 export { bearingY, outwardY, type Tree, treeLengthMm, undersidePoint } from './tree.ts';
 export { createHeightJet, createUnderside, type HeightJet, type Underside } from './underside.ts';

@@ -3,6 +3,7 @@ import type { TriangleMesh } from '../surface/index.ts';
 import { demoShape, plainShape } from './demo-shapes.fixture.ts';
 import { demoTree, treeOf } from './demo-tree.fixture.ts';
 import { meshOfBars } from './mesh-bars.ts';
+import { thicknessAt } from './thickness.ts';
 import type { Underside } from './underside.ts';
 
 /** How often each edge is run through each way. */
@@ -34,7 +35,7 @@ function planVolume(bar: Underside): number {
   let sum = 0;
   for (let i = 0; i < n; i++) {
     const row = bar.row(((i + 0.5) * bar.shape.lengthMm) / n);
-    sum += (2 * row.outlineHalfWidthY * row.thicknessMm) / Math.cos(row.slopeRad);
+    sum += (2 * row.outlineHalfWidthY * thicknessAt(bar, row.bMm)) / Math.cos(row.slopeRad);
   }
   return (sum * bar.shape.lengthMm) / n;
 }

@@ -1,5 +1,6 @@
 import type { TriangleMesh } from '../surface/index.ts';
 import { barExtent } from './measure-underside.ts';
+import { thicknessAt } from './thickness.ts';
 import type { Tree } from './tree.ts';
 import { createHeightJet, type Underside } from './underside.ts';
 
@@ -11,12 +12,14 @@ export interface MeshBarsOptions {
 
 export const MESH_BARS_DEFAULTS = Object.freeze({ alongMm: 4, acrossMm: 2 });
 
+/** A step in thickness where bar and tip meet is drawn as a ramp this long, mm. */
+const STEP_MM = 0.05;
 /** Rows over each rounded tip corner. */
 const CORNER_ROWS = 20;
 
 /**
  * Each bar as a closed solid in the bar frame, mm: the underside on a grid from inner to outer edge and tip to tip, the top as the
- * same grid lifted along z by thickness / cos(slope) so that the bar is its thickness square to the chord, and upright walls.
+ * same grid lifted along z by thickness / cos(slope) so that the bar has its thickness square to the chord, and upright walls.
  * Flare and relief therefore show on the top as well. The stirrup slot is not cut through. Winding is outward.
  */
 export function meshOfBars(tree: Tree, options: MeshBarsOptions = {}): { left: TriangleMesh; right: TriangleMesh } {
@@ -33,7 +36,7 @@ function meshOfBar(bar: Underside, mirror: 1 | -1, options: Required<MeshBarsOpt
   const jet = createHeightJet();
   stations.forEach((b, i) => {
     const row = bar.row(b);
-    const rise = row.thicknessMm / Math.cos(row.slopeRad);
+    const rise = thicknessAt(bar, b) / Math.cos(row.slopeRad);
     for (let j = 0; j <= columns; j++) {
       const y = row.middleY[0] + ((2 * j) / columns - 1) * row.outlineHalfWidthY;
       const z = bar.heightJet(row, y, jet).z;
@@ -52,6 +55,8 @@ function rowStations(bar: Underside, alongMm: number): number[] {
   const rows = Math.max(8, Math.ceil((toMm - fromMm) / alongMm));
   const all = Array.from({ length: rows + 1 }, (_, i) => fromMm + ((toMm - fromMm) * i) / rows);
   all.push(...bar.shape.stations.map((s) => s.atMm));
+  const [front, rear] = [bar.shape.tipLengthFrontMm, lengthMm - bar.shape.tipLengthRearMm];
+  all.push(front, front - STEP_MM, rear, rear + STEP_MM);
   for (let i = 0; i <= CORNER_ROWS && tipRoundMm > 0; i++) {
     const way = tipRoundMm * (1 - Math.cos((i / CORNER_ROWS) * (Math.PI / 2)));
     all.push(way, lengthMm - way);

@@ -32,6 +32,8 @@ export interface StationRow {
   readonly slopeRad: number;
   readonly chordWidthMm: number;
   readonly thicknessMm: number;
+  /** The station itself, from the front tip edge. */
+  readonly bMm: number;
 }
 
 /** Interpolates a bar's stations once, then answers for any b. Outside 0..length the end rows continue. */
@@ -59,6 +61,7 @@ export function createStationRows(shape: BarShape): (bMm: number) => StationRow 
       slopeRad: slope[0],
       chordWidthMm: (2 * halfWidthY[0]) / Math.cos(slope[0]),
       thicknessMm: along.thickness.at(bMm)[0],
+      bMm,
     };
   };
 }

@@ -1,4 +1,4 @@
-import type { TreeParts } from './bar-shape.ts';
+import type { BarMaterials, TreeParts } from './bar-shape.ts';
 import { createHeightJet, type Underside } from './underside.ts';
 
 export type { TreeParts } from './bar-shape.ts';
@@ -9,6 +9,7 @@ export interface Tree {
   readonly left: Underside;
   readonly right: Underside;
   readonly parts: TreeParts;
+  readonly materials: BarMaterials;
 }
 
 /** Bars' common length, mm. */

@@ -53,6 +53,8 @@ export function withLength(tree: Tree, lengthMm: number): Tree {
     parts: {
       ...parts,
       cantleFrontMm: parts.cantleFrontMm * scale,
+      cantleFootFromMm: parts.cantleFootFromMm * scale,
+      cantleFootToMm: parts.cantleFootToMm + lengthMm - treeLengthMm(tree),
       seatLowMm: parts.seatLowMm * scale,
       groundSeatToMm: parts.groundSeatToMm * scale,
     },

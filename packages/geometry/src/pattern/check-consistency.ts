@@ -21,6 +21,10 @@ export function checkConsistency(bar: BarParameters, shared: SharedParameters, p
   if (zones > bar.lengthMm) {
     refuse('flareZoneFront', mm(zones), `both flare zones within ${mm(bar.lengthMm)}`, 'Shorten a zone');
   }
+  const tips = bar.tipLengthFrontMm + bar.tipLengthRearMm;
+  if (tips > bar.lengthMm) {
+    refuse('tipLengthFront', mm(tips), `both tips within ${mm(bar.lengthMm)}`, 'Shorten a tip');
+  }
   const reach = Math.max(bar.rockLowPointMm, bar.lengthMm - bar.rockLowPointMm);
   if (reach * bar.rockCurvaturePerMm > ARC_SHARE) {
     refuse('rockRadius', mm(1 / bar.rockCurvaturePerMm), `more than ${mm(reach / ARC_SHARE)}`, 'Enlarge the radius');
@@ -56,6 +60,12 @@ export function listRemarks(
   const remarks: PatternRemark[] = [];
   const say = (field: string, sentence: string): number => remarks.push({ field, sentence });
   if (shared.cantleFrontMm > shared.lengthMm) say('cantleFront', 'The front of the cantle lies behind the rear tip.');
+  if (right.tipEdgeThicknessMm > right.tipThicknessMm) {
+    say('tipEdgeThickness', 'The tips are thicker at the edge than at the root.');
+  }
+  if (shared.forkFootToMm > shared.cantleFootFromMm) {
+    say('forkFootTo', "The fork's foot reaches behind the beginning of the cantle's.");
+  }
   if (shared.seatLowMm > shared.lengthMm) say('seatLow', "The seat's low point lies behind the rear tip.");
   for (const [bar, side] of [
     [right, 'right'],

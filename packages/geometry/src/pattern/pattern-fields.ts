@@ -231,7 +231,47 @@ export const BAR_FIELDS: readonly FieldSpec[] = [
     min: 2,
     max: 40,
     default: 8,
-    help: 'Of the plastic tip. Stiffness goes with its cube. 6-10 mm.',
+    help: 'Of the plastic tip at its root. Stiffness goes with its cube. 6-10 mm.',
+  }),
+  tips({
+    key: 'tipEdgeThickness',
+    label: 'Tip edge thickness',
+    kind: 'length',
+    unit: 'mm',
+    min: 1,
+    max: 40,
+    default: 'tipThickness',
+    help: 'Of the plastic tip at its edge; it tapers evenly from the root.',
+  }),
+  tips({
+    key: 'tipLengthFront',
+    label: 'Front tip length',
+    kind: 'length',
+    unit: 'mm',
+    min: 0,
+    max: 300,
+    default: 'flareZoneFront',
+    help: 'Of the plastic tip, from its edge to where the bar itself begins. 65-90 mm; 0 for none.',
+  }),
+  tips({
+    key: 'tipLengthRear',
+    label: 'Rear tip length',
+    kind: 'length',
+    unit: 'mm',
+    min: 0,
+    max: 300,
+    default: 'flareZoneRear',
+    help: 'Of the plastic tip, from its edge to where the bar itself ends. 50-70 mm; 0 for none.',
+  }),
+  tips({
+    key: 'lowerShare',
+    label: 'Lower layer',
+    kind: 'percent',
+    unit: '%',
+    min: 0,
+    max: 90,
+    default: 0,
+    help: 'Share of the thickness, next to the horse, made of the lower material, tips included; 0 for a bar of one piece.',
   }),
   slot({
     key: 'slotCentre',
@@ -306,6 +346,38 @@ export const BAR_FIELDS: readonly FieldSpec[] = [
     help: "From the front tip edge to the lowest point of the rider's seat, where the load comes down. 40-52 % of length.",
   }),
   seat({
+    key: 'forkFootFrom',
+    label: "Fork's foot begins",
+    min: 0,
+    max: 600,
+    default: 'tipLengthFront',
+    help: 'From the front tip edge. Between its ends the rigid fork holds the bars; the tip ahead of it is free.',
+  }),
+  seat({
+    key: 'forkFootTo',
+    label: "Fork's foot ends",
+    min: 0,
+    max: 700,
+    default: 'forkBack + 25 mm',
+    help: 'From the front tip edge.',
+  }),
+  seat({
+    key: 'cantleFootFrom',
+    label: "Cantle's foot begins",
+    min: 0,
+    max: 1000,
+    default: 'cantleFront',
+    help: 'From the front tip edge. Between its ends the rigid cantle holds the bars.',
+  }),
+  seat({
+    key: 'cantleFootTo',
+    label: "Cantle's foot ends",
+    min: 0,
+    max: 1000,
+    default: 'length - tipLengthRear',
+    help: 'From the front tip edge; the tip behind it is free.',
+  }),
+  seat({
     key: 'handHole',
     label: 'Hand hole station',
     min: 0,
@@ -366,7 +438,8 @@ export const BAR_FIELDS: readonly FieldSpec[] = [
 ];
 
 /** Materials of a document that names none. */
-export const DEFAULT_MATERIALS: Readonly<Record<string, string>> = Object.freeze({
+export const DEFAULT_MATERIALS: Readonly<Record<'bar' | 'lower' | 'tip', string>> = Object.freeze({
   bar: 'wood',
+  lower: 'low density polyethylene',
   tip: 'low density polyethylene',
 });

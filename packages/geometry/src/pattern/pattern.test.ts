@@ -157,6 +157,8 @@ describe('demo patterns give the numbers of the trade brief, section 5', () => {
         'seatLength',
         'cantleFront',
         'seatLow',
+        'cantleFootFrom',
+        'cantleFootTo',
         'groundSeatTo',
       ]);
     }
@@ -164,11 +166,12 @@ describe('demo patterns give the numbers of the trade brief, section 5', () => {
 
   it('the two long Wrens differ from Wren in length, and in rock only where their name says so', () => {
     const [length] = diffFromParent(open('wren-630-r1150'));
-    expect(diffFromParent(open('wren-630-r1150'))).toHaveLength(1);
+    expect(diffFromParent(open('wren-630-r1150')).map((d) => d.key)).toEqual(['length', 'cantleFootTo']);
     expect(length).toMatchObject({ key: 'length', side: 'both', value: 630, parentValue: 500, delta: 130, unit: 'mm' });
     expect(diffFromParent(open('wren-630-r1750')).map((d) => [d.key, d.delta])).toEqual([
       ['length', 130],
       ['rockRadius', 600],
+      ['cantleFootTo', 130],
     ]);
     expect(diffFromParent(open('wren'))).toEqual([]);
   });
@@ -201,7 +204,11 @@ describe('defaults', () => {
     const post = resolvePattern(open('post'));
     expect(ours.right).toEqual(post.right);
     expect(ours.shared).toEqual(post.shared);
-    expect(ours.materials).toEqual({ bar: 'wood', tip: 'low density polyethylene' });
+    expect(ours.materials).toEqual({
+      bar: 'wood',
+      lower: 'low density polyethylene',
+      tip: 'low density polyethylene',
+    });
   });
 
   it('every default lies in its range and every field says what it is', () => {

@@ -42,7 +42,13 @@ export interface BarParameters {
   /** Share of the width left at the tip edges. */
   readonly tipTaper: number;
   readonly tipRoundMm: number;
+  /** Of the tip at its root and at its edge. */
   readonly tipThicknessMm: number;
+  readonly tipEdgeThicknessMm: number;
+  readonly tipLengthFrontMm: number;
+  readonly tipLengthRearMm: number;
+  /** Share of the thickness next to the horse that is of the lower material. */
+  readonly lowerShare: number;
   readonly slotCentreMm: number;
   readonly slotLengthMm: number;
   readonly slotWidthMm: number;
@@ -56,6 +62,11 @@ export interface SharedParameters {
   readonly seatLengthMm: number;
   readonly forkBackMm: number;
   readonly cantleFrontMm: number;
+  /** Where fork and cantle hold the bars. */
+  readonly forkFootFromMm: number;
+  readonly forkFootToMm: number;
+  readonly cantleFootFromMm: number;
+  readonly cantleFootToMm: number;
   readonly seatLowMm: number;
   readonly handHoleMm: number;
   /** Vertical, above the line joining the inner lower edges. */
@@ -149,6 +160,10 @@ function toBar(values: ReadonlyMap<string, ResolvedValue>, stations: readonly St
     tipTaper: share('tipTaper'),
     tipRoundMm: number('tipRound'),
     tipThicknessMm: number('tipThickness'),
+    tipEdgeThicknessMm: number('tipEdgeThickness'),
+    tipLengthFrontMm: number('tipLengthFront'),
+    tipLengthRearMm: number('tipLengthRear'),
+    lowerShare: share('lowerShare'),
     slotCentreMm: share('slotCentre') * lengthMm,
     slotLengthMm: number('slotLength'),
     slotWidthMm: number('slotWidth'),
@@ -163,6 +178,10 @@ function toShared(values: ReadonlyMap<string, ResolvedValue>): SharedParameters 
     seatLengthMm: number('seatLength'),
     forkBackMm: number('forkBack'),
     cantleFrontMm: number('cantleFront'),
+    forkFootFromMm: number('forkFootFrom'),
+    forkFootToMm: number('forkFootTo'),
+    cantleFootFromMm: number('cantleFootFrom'),
+    cantleFootToMm: number('cantleFootTo'),
     seatLowMm: number('seatLow'),
     handHoleMm: number('handHole'),
     gulletHeightMm: number('gulletHeight'),
