@@ -1,16 +1,8 @@
-import {
-  type BarRange,
-  type BarSamples,
-  footOf,
-  pliesAt,
-  type Tree,
-  type TreeParts,
-  type Underside,
-} from '../bar/index.ts';
+import { type BarRange, type BarSamples, footOf, pliesAt, type TreeParts, type Underside } from '../bar/index.ts';
 import { type BandMatrix, createSplineBasis } from '../numeric/index.ts';
 import { barSurface } from './bar-surface.ts';
 import { createCellGrid } from './cell-grid.ts';
-import type { FlexBar, FlexTree } from './flex-bar.ts';
+import type { FlexBar } from './flex-bar.ts';
 import { type Laminate, laminate } from './laminate.ts';
 import { addBed, addRail, assembleShell } from './shell-stiffness.ts';
 import { createPatch, type ShellPatch } from './shell-strains.ts';
@@ -45,13 +37,6 @@ const PIECES_ACROSS = 4;
 /** Fork and cantle hold their feet this firmly, N/mm3: a thousandth of a millimetre under a rider. */
 const FOOT_N_PER_MM3 = 1000;
 
-/** Both bars of a tree as shells, with the grid of its contact cells on them. */
-export function buildTreeFlex(tree: Tree, samples: BarSamples, options: FlexOptions): FlexTree {
-  const right = buildBarStructure(tree.right, tree.parts, options);
-  const left = tree.left === tree.right ? right : buildBarStructure(tree.left, tree.parts, options);
-  return [withCells(left, tree.left, samples, samples.bars[0]), withCells(right, tree.right, samples, samples.bars[1])];
-}
-
 /**
  * A bar as a shell: pieces end where its thickness steps and where fork and cantle begin and end. The stirrup slot is not cut
  * out; fork and cantle are one rigid frame.
@@ -76,7 +61,8 @@ export function buildBarStructure(bar: Underside, parts: TreeParts, options: Fle
   return { patch, stiffness, laminateAt };
 }
 
-function withCells(structure: BarStructure, bar: Underside, samples: BarSamples, range: BarRange): FlexBar {
+/** One bar with its share of a tree's contact cells. */
+export function gridOnBar(structure: BarStructure, bar: Underside, samples: BarSamples, range: BarRange): FlexBar {
   const { rows, columns, bMm, t } = samples;
   const along = Float64Array.from({ length: rows }, (_, i) => bMm[range.from + i * columns]!);
   const tau = new Float64Array(rows * columns);

@@ -1,12 +1,15 @@
+export { type GreatestStrain, greatestStrain } from './bar-strains.ts';
 export {
   type BarStructure,
   buildBarStructure,
-  buildTreeFlex,
   type Elastic,
   type FlexOptions,
+  gridOnBar,
 } from './build-bar-flex.ts';
 export { addCellForces, addCellStiffness, type CellGrid, createCellGrid, displaceCells } from './cell-grid.ts';
+export { deflectionLift } from './deflection.ts';
 export type { FlexBar, FlexTree } from './flex-bar.ts';
+export { GROUND_SEAT_N_PER_MM2, type GroundSeat } from './ground-seat.ts';
 export { type Laminate, laminate, type PlyStiffness } from './laminate.ts';
 export { type PressedShell, pressShell, type SpringBed } from './press-shell.ts';
 export { addBed, addRail, addSpring, assembleShell } from './shell-stiffness.ts';

@@ -1,30 +1,13 @@
 import { addCellForces, addCellStiffness, type FlexBar } from '../flex/index.ts';
-import {
-  type BandMatrix,
-  createBand,
-  downhillStep,
-  factorBand,
-  multiplyBand,
-  rotationOf,
-  solveBand,
-} from '../numeric/index.ts';
-import type { FootRows } from '../spatial/distance-field.ts';
-import type { ContactBody, Equilibrium } from './contact-energy.ts';
-import { LEVER_MM, type Pose, rotationAxes } from './pose.ts';
-
-/** What the cells do at one look: force area x p and stiffness area x dp/dc of each, 0 where it does not press. N, N/mm */
-export interface CellPush {
-  readonly pressureMPa: Float64Array;
-  readonly forceN: Float64Array;
-  readonly stiffness: Float64Array;
-}
+import { type BandMatrix, createBand, downhillStep, factorBand, rotationOf, solveBand } from '../numeric/index.ts';
+import type { Equilibrium } from './contact-energy.ts';
+import { dot, type FlexibleLook, type FlexibleTask } from './flexible-look.ts';
+import { LEVER_MM, rotationAxes } from './pose.ts';
 
 /** One bar's share of the linear system at a look: [own, columns; columns^T, pose] in its unknowns u. */
 export interface BarSystem {
   /** Factored: structure, ties and pressed cells. */
   readonly own: BandMatrix;
-  /** Unbalanced force on u. */
-  readonly gradient: Float64Array;
   /** One column per free unknown of the pose. */
   readonly columns: readonly Float64Array[];
 }
@@ -35,62 +18,19 @@ export interface FlexibleStep {
   readonly u: readonly Float64Array[];
 }
 
-/** K u less the cells' forces, in the bar's unknowns. */
-export function barGradient(
-  bar: FlexBar,
-  from: number,
-  u: Float64Array,
-  push: CellPush,
-  rows: FootRows,
-  pose: Pose,
-  scratch: Float64Array,
-): Float64Array {
-  const gradient = new Float64Array(u.length);
-  multiplyBand(bar.stiffness, u, gradient);
-  const n = bar.grid.rows * bar.grid.columns;
-  towardsBar(push.forceN, rows.normal, Float64Array.from(rotationOf(pose)), bar.mirror, from, n, -1, scratch);
-  addCellForces(bar.grid, scratch, 3 * from, gradient);
-  return gradient;
-}
-
-/** out = sign S R^T (f n): forces along the back's normals in the bar's own frame, y outward. */
-function towardsBar(
-  force: Float64Array,
-  normal: Float64Array,
-  r: Float64Array,
-  mirror: number,
-  from: number,
-  count: number,
-  sign: number,
-  out: Float64Array,
-): void {
-  for (let i = from; i < from + count; i++) {
-    const f = sign * force[i]!;
-    const j = 3 * i;
-    if (f === 0) {
-      out[j] = 0;
-      out[j + 1] = 0;
-      out[j + 2] = 0;
-      continue;
-    }
-    const [x, y, z] = [normal[j]!, normal[j + 1]!, normal[j + 2]!];
-    out[j] = f * (r[0]! * x + r[3]! * y + r[6]! * z);
-    out[j + 1] = mirror * f * (r[1]! * x + r[4]! * y + r[7]! * z);
-    out[j + 2] = f * (r[2]! * x + r[5]! * y + r[8]! * z);
-  }
-}
-
-/** Room for the cells' terms of one look, shared by both bars. */
+/** Room for the cells' terms of one look and for the bars' factors, used again and again. */
 export interface SystemScratch {
   readonly vector: Float64Array;
   readonly stiffness: Float64Array;
-  readonly columns: readonly Float64Array[];
+  readonly column: Float64Array;
+  readonly factors: readonly BandMatrix[];
 }
 
-export const createSystemScratch = (cells: number, free: number): SystemScratch => ({
-  vector: new Float64Array(3 * cells),
-  stiffness: new Float64Array(6 * cells),
-  columns: Array.from({ length: free }, () => new Float64Array(3 * cells)),
+export const createSystemScratch = ({ body, bars }: FlexibleTask): SystemScratch => ({
+  vector: new Float64Array(3 * body.count),
+  stiffness: new Float64Array(6 * body.count),
+  column: new Float64Array(3 * body.count),
+  factors: bars.map(({ stiffness }) => createBand(stiffness.n, stiffness.halfWidth)),
 });
 
 /**
@@ -100,58 +40,32 @@ export const createSystemScratch = (cells: number, free: number): SystemScratch 
  */
 export function barSystem(
   bar: FlexBar,
+  side: number,
   from: number,
-  gradient: Float64Array,
-  push: CellPush,
-  placed: Float64Array,
-  rows: FootRows,
-  pose: Pose,
+  { push, placed, rows, pose }: FlexibleLook,
   free: readonly number[],
   scratch: SystemScratch,
 ): BarSystem | null {
   const r = Float64Array.from(rotationOf(pose));
   const n = bar.grid.rows * bar.grid.columns;
-  const axes = Float64Array.from(rotationAxes(pose).flat());
-  const origin = Float64Array.of(pose.xMm, pose.yMm, pose.zMm);
+  const { forceN, stiffness } = push;
+  const { normal, hessian } = rows;
+  const own = scratch.factors[side]!;
   for (const bends of [1, 0]) {
-    cellStiffness(
-      push.forceN,
-      push.stiffness,
-      rows.normal,
-      rows.hessian,
-      r,
-      bar.mirror,
-      from,
-      n,
-      bends,
-      scratch.stiffness,
-    );
-    const own = createBand(bar.stiffness.n, bar.stiffness.halfWidth);
+    cellStiffness(forceN, stiffness, normal, hessian, r, bar.mirror, from, n, bends, scratch.stiffness);
     own.data.set(bar.stiffness.data);
     addCellStiffness(bar.grid, scratch.stiffness, 6 * from, own);
     if (!factorBand(own)) continue;
-    const columns = free.map((freedom, a) => {
-      const cells = scratch.columns[a]!;
-      cellColumn(
-        push.forceN,
-        push.stiffness,
-        placed,
-        rows.normal,
-        rows.hessian,
-        r,
-        bar.mirror,
-        axes,
-        origin,
-        freedom,
-        from,
-        n,
-        cells,
-      );
-      const column = new Float64Array(gradient.length);
+    const axes = Float64Array.from(rotationAxes(pose).flat());
+    const origin = Float64Array.of(pose.xMm, pose.yMm, pose.zMm);
+    const columns = free.map((freedom) => {
+      const cells = scratch.column;
+      cellColumn(forceN, stiffness, placed, normal, hessian, r, bar.mirror, axes, origin, freedom, from, n, cells);
+      const column = new Float64Array(own.n);
       addCellForces(bar.grid, cells, 3 * from, column);
       return column;
     });
-    return { own, gradient, columns };
+    return { own, columns };
   }
   return null;
 }
@@ -245,18 +159,19 @@ function cellColumn(
 /** Pose's stiffness with the bars giving way under it, and the force left on it: the Schur complement of the bars. */
 export function condense(
   bars: readonly BarSystem[],
-  poseStiffness: readonly number[],
-  poseForce: readonly number[],
+  gradients: readonly Float64Array[],
+  poseStiffness: ArrayLike<number>,
+  poseForce: ArrayLike<number>,
 ): {
   stiffness: number[];
   force: number[];
   solved: readonly { own: Float64Array; columns: readonly Float64Array[] }[];
 } {
   const n = poseForce.length;
-  const stiffness = [...poseStiffness];
-  const force = [...poseForce];
-  const solved = bars.map((bar) => {
-    const own = Float64Array.from(bar.gradient);
+  const stiffness = Array.from(poseStiffness);
+  const force = Array.from(poseForce);
+  const solved = bars.map((bar, side) => {
+    const own = Float64Array.from(gradients[side]!);
     solveBand(bar.own, own);
     const columns = bar.columns.map((column) => {
       const x = Float64Array.from(column);
@@ -275,11 +190,12 @@ export function condense(
 /** Newton step of pose and bars together, downhill in the pose. */
 export function flexibleStep(
   bars: readonly BarSystem[],
+  gradients: readonly Float64Array[],
   poseStiffness: readonly number[],
   poseForce: readonly number[],
   eigenvalueFloor: number,
 ): FlexibleStep {
-  const { stiffness, force, solved } = condense(bars, poseStiffness, poseForce);
+  const { stiffness, force, solved } = condense(bars, gradients, poseStiffness, poseForce);
   const pose = downhillStep(stiffness, force, poseForce.length, eigenvalueFloor);
   const u = solved.map(({ own, columns }) =>
     own.map((value, i) => columns.reduce((sum, column, a) => sum - column[i]! * pose[a]!, -value)),
@@ -287,21 +203,8 @@ export function flexibleStep(
   return { pose, u };
 }
 
-function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
-}
-
-/** The pose's 6 x 6 stiffness with the bars giving, written over the equilibrium's own. */
-export function giveToHessian(bars: readonly BarSystem[], e: Equilibrium): void {
-  const { stiffness } = condense(bars, [...e.hessian], [...e.gradient]);
-  e.hessian.set(stiffness);
-}
-
-/** A body with its points moved by the bars' displacements. */
-export function displacedBody(body: ContactBody, moved: Float64Array): ContactBody {
-  const pointsMm = new Float64Array(body.pointsMm.length);
-  for (let i = 0; i < pointsMm.length; i++) pointsMm[i] = body.pointsMm[i]! + moved[i]!;
-  return { ...body, pointsMm };
+/** The pose's 6 x 6 stiffness with the bars giving way under it; `bars` with all six columns. */
+export function hessianWithGive(bars: readonly BarSystem[], e: Equilibrium): Float64Array {
+  const none = bars.map(({ own }) => new Float64Array(own.n));
+  return Float64Array.from(condense(bars, none, e.hessian, e.gradient).stiffness);
 }

@@ -30,7 +30,7 @@ export function gapFigures(seated: SeatedTree): GapFigures {
   return { minMm: min, maxMm: max, meanMm: sum / area, middleMm: middleGap(seated) };
 }
 
-function middleGap({ tree, back, setup, seat, stack }: SeatedTree): number | null {
+function middleGap({ loaded: tree, back, setup, seat, stack }: SeatedTree): number | null {
   const { fromMm, toMm } = bearingEnds(tree);
   let sum = 0;
   for (const side of ['left', 'right'] as const) {

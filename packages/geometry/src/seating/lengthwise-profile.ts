@@ -27,7 +27,7 @@ export function lengthwiseProfile(seated: SeatedTree, side: Side, count = 113): 
   const bMm = Float64Array.from({ length: count }, (_, i) => 0.5 + ((length - 1) * i) / (count - 1));
   const curve = (across: Place['across']) =>
     probeTree(
-      seated.tree,
+      seated.loaded,
       side,
       seated.seat.pose,
       seated.back,

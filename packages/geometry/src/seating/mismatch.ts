@@ -39,7 +39,7 @@ export function measureMismatch(laidOn: SeatedTree): Mismatch {
   };
 }
 
-function lengthwise({ tree, back, setup, seat }: SeatedTree, side: Side): number | null {
+function lengthwise({ loaded: tree, back, setup, seat }: SeatedTree, side: Side): number | null {
   const { fromMm, toMm } = bearingEnds(tree);
   const places: Place[] = [fromMm, (fromMm + toMm) / 2, toMm].map((bMm) => ({ bMm, across: 'bearing' }));
   const { rows } = probeTree(tree, side, seat.pose, back, setup.path, places);
@@ -47,7 +47,7 @@ function lengthwise({ tree, back, setup, seat }: SeatedTree, side: Side): number
   return rows.distanceMm[1]! - (rows.distanceMm[0]! + rows.distanceMm[2]!) / 2;
 }
 
-function crosswise({ tree, back, setup, seat }: SeatedTree, side: Side): StationMismatch[] {
+function crosswise({ loaded: tree, back, setup, seat }: SeatedTree, side: Side): StationMismatch[] {
   const out: StationMismatch[] = [];
   for (const station of tree[side].shape.stations) {
     const bMm = station.atMm;

@@ -1,11 +1,15 @@
 import type { BackSurface } from '../back/back-surface.ts';
-import { type BarSamples, sampleBars, type Tree } from '../bar/index.ts';
+import { type BarSamples, liftTree, sampleBars, type Tree, type UndersideLift } from '../bar/index.ts';
+import { deflectionLift, type FlexTree } from '../flex/index.ts';
 import { type LayerStack, stackLayers } from '../layers/index.ts';
 import type { DistanceField } from '../spatial/distance-field.ts';
 import type { ContactBody, Load } from './contact-energy.ts';
+import { flexOf } from './flex-of.ts';
+import type { FlexibleTask, FlexState } from './flexible-look.ts';
 import { downwardNewtons, loadsOf } from './loads.ts';
 import type { Pose } from './pose.ts';
 import { type Seat, type SeatStatus, seatBody, seatBodyQuickly } from './seat.ts';
+import { type FlexibleSeat, seatFlexible } from './seat-flexible.ts';
 import type { Setup } from './setup-schema.ts';
 import { stackOf } from './stack-of.ts';
 import { thinBody } from './thin-body.ts';
@@ -22,11 +26,23 @@ export interface SeatedTree {
   readonly loadN: number;
   readonly seat: Seat;
   readonly status: SeatStatus;
+  /** The tree as it stands under load: bent where bars are flexible, `tree` itself where they are rigid. */
+  readonly loaded: Tree;
+  /** null where the bars are rigid. */
+  readonly flex: SeatedFlex | null;
+}
+
+/** How the bars give. */
+export interface SeatedFlex {
+  readonly bars: FlexTree;
+  readonly seat: FlexibleSeat;
 }
 
 export interface SeatTreeOptions {
   /** A nearby pose to start from; otherwise the tree is lowered onto the back. */
   readonly start?: Pose;
+  /** Where flexible bars stood at that pose. */
+  readonly startFlex?: FlexState;
   readonly samples?: BarSamples;
   /** "Laid on": saddle only on near-rigid layers, to read the shapes. */
   readonly laidOn?: boolean;
@@ -46,11 +62,41 @@ export function seatTree(tree: Tree, back: BackSurface, setup: Setup, options: S
   const loads = loadsOf(tree, options.laidOn ? saddleAlone(setup) : setup);
   const loadN = downwardNewtons(loads);
   const start = options.start ?? lowerOnto(samples, back, setup, stack.thicknessMm);
-  const seat = options.laidOn
-    ? layOn(samples, field, loads, start, options.start !== undefined)
-    : seatBody(samples, field, stack, loads, start);
+  const flexible = setup.flex.bars === 'flexible' && !options.laidOn;
+  const flex = flexible ? seatBent(tree, samples, setup, { field, stack, loads }, start, options) : null;
+  const seat =
+    flex !== null
+      ? flex.seat
+      : options.laidOn
+        ? layOn(samples, field, loads, start, options.start !== undefined)
+        : seatBody(samples, field, stack, loads, start);
   const status = seat.status === 'settled' && pressedAtDataEdge(samples, seat) ? 'off the data' : seat.status;
-  return { tree, back, setup, samples, stack, loads, loadN, seat, status };
+  const loaded = flex === null ? tree : bent(tree, flex);
+  return { tree, back, setup, samples, stack, loads, loadN, seat, status, loaded, flex };
+}
+
+/** Settled as if rigid first, unless a start is given: bars bend by millimetres from there. */
+function seatBent(
+  tree: Tree,
+  samples: BarSamples,
+  setup: Setup,
+  { field, stack, loads }: Pick<FlexibleTask, 'field' | 'stack' | 'loads'>,
+  start: Pose,
+  options: SeatTreeOptions,
+): SeatedFlex {
+  const bars = flexOf(tree, samples, setup);
+  const task: FlexibleTask = { body: samples, bars, field, stack, loads };
+  const pose = options.startFlex === undefined ? seatBody(samples, field, stack, loads, start).pose : start;
+  const flex = options.startFlex?.every((u, side) => u.length === bars[side]!.stiffness.n)
+    ? options.startFlex
+    : undefined;
+  return { bars, seat: seatFlexible(task, flex === undefined ? { pose } : { pose, flex }) };
+}
+
+function bent(tree: Tree, { bars, seat }: SeatedFlex): Tree {
+  const lift = (side: 0 | 1): UndersideLift =>
+    deflectionLift(side === 0 ? tree.left : tree.right, bars[side].patch, seat.flex[side]);
+  return liftTree(tree, { left: lift(0), right: lift(1) });
 }
 
 /** The saddle alone on a level horse, and at least a kilogram of it. */

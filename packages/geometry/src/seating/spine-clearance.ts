@@ -1,5 +1,5 @@
 import type { Vec3 } from '../back/back-surface.ts';
-import { outwardY, type Tree, treeLengthMm, undersidePoint } from '../bar/index.ts';
+import { outwardY, type Tree, thicknessAt, treeLengthMm, undersidePoint } from '../bar/index.ts';
 import { transformPoint } from '../numeric/index.ts';
 import { barToHorse } from './pose.ts';
 import type { SeatedTree } from './seat-tree.ts';
@@ -18,7 +18,7 @@ export interface SpineClearance {
 
 /** From gullet height, inner edges and pose (DESIGN 4). */
 export function spineClearance(seated: SeatedTree): SpineClearance {
-  const { tree } = seated;
+  const { loaded: tree } = seated;
   const parts = tree.parts;
   const fork = least(seated, 0, parts.forkBackMm, () => parts.gulletHeightMm);
   const along = least(seated, parts.groundSeatFromMm, parts.groundSeatToMm, (b) => groundSeatAbove(tree, b));
@@ -33,15 +33,16 @@ export function spineClearance(seated: SeatedTree): SpineClearance {
 /** Underside of the ground seat above the bars' lower inner edges: the bar's upright thickness and the seat's own rise. */
 function groundSeatAbove(tree: Tree, bMm: number): number {
   const { groundSeatFromMm, seatLowMm, groundSeatRiseFrontMm, groundSeatRiseMm } = tree.parts;
-  const row = tree.right.row(bMm);
   const back = Math.min(1, Math.max(0, (bMm - groundSeatFromMm) / Math.max(1, seatLowMm - groundSeatFromMm)));
   return (
-    row.thicknessMm / Math.cos(row.slopeRad) + groundSeatRiseFrontMm + back * (groundSeatRiseMm - groundSeatRiseFrontMm)
+    thicknessAt(tree.right, bMm) / Math.cos(tree.right.row(bMm).slopeRad) +
+    groundSeatRiseFrontMm +
+    back * (groundSeatRiseMm - groundSeatRiseFrontMm)
   );
 }
 
 function least(
-  { tree, back, seat }: SeatedTree,
+  { loaded: tree, back, seat }: SeatedTree,
   fromMm: number,
   toMm: number,
   above: (bMm: number) => number,

@@ -26,7 +26,7 @@ export function tipFigures(seated: SeatedTree): readonly [TipFigures, TipFigures
 }
 
 function tipOf(seated: SeatedTree, side: Side): TipFigures {
-  const { tree, back, setup, seat, stack } = seated;
+  const { loaded: tree, back, setup, seat, stack } = seated;
   const places: Place[] = (['inner', 'bearing', 'outer'] as const).map((across) => ({ bMm: EDGE_MM, across }));
   const { rows, pointsMm } = probeTree(tree, side, seat.pose, back, setup.path, places);
   const gap = (i: number): number | null => (rows.hasData[i] === 1 ? rows.distanceMm[i]! - stack.thicknessMm : null);

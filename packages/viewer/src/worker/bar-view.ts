@@ -1,4 +1,4 @@
-import { rotationOf, type SeatedTree, type Side } from '@barwright/geometry';
+import { rotationOf, type SeatedTree, type Side, thicknessAt } from '@barwright/geometry';
 import type { BarView } from '../contract.ts';
 
 const KPA_PER_MPA = 1000;
@@ -28,12 +28,7 @@ export function viewBar(seated: SeatedTree, side: Side): BarView {
     view.pressureKPa[i] = known ? seat.pressureMPa[k]! * KPA_PER_MPA : Number.NaN;
     view.bearing[i] = bearingShare(seated, k);
   }
-  liftTop(
-    view,
-    tree[side].row,
-    tree[side].shape.lengthMm,
-    (tree[side].shape as { tipThicknessMm?: number }).tipThicknessMm,
-  );
+  liftTop(view, (bMm) => thicknessAt(tree[side], bMm));
   return view;
 }
 
@@ -80,14 +75,10 @@ function liftTop(
     bMm: Float32Array;
     t: Float32Array;
   },
-  row: (bMm: number) => { readonly thicknessMm: number },
-  lengthMm: number,
-  tipMm = 8,
+  thicknessAt: (bMm: number) => number,
 ): void {
   for (let r = 0; r < view.rows; r++) {
-    const b = view.bMm[r * view.columns]!;
-    const towardsTip = Math.max(0, 1 - Math.min(b, lengthMm - b) / 70);
-    const thickness = row(b).thicknessMm * (1 - towardsTip ** 2) + tipMm * towardsTip ** 2;
+    const thickness = thicknessAt(view.bMm[r * view.columns]!);
     for (let j = 0; j < view.columns; j++) {
       const k = r * view.columns + j;
       const rounded = thickness * (1 - 0.45 * Math.abs(view.t[k]!) ** 5);

@@ -4,6 +4,7 @@ import {
   probeTree,
   type SeatedTree,
   type Side,
+  thicknessAt,
   transformPoint,
   treeLengthMm,
   undersidePoint,
@@ -28,7 +29,7 @@ export function cutAt(seated: SeatedTree, xMm: number): CutView {
 }
 
 function cutBar(seated: SeatedTree, side: Side, xMm: number): CutBar | null {
-  const { tree, seat, back, setup, stack } = seated;
+  const { loaded: tree, seat, back, setup, stack } = seated;
   const length = treeLengthMm(tree);
   const matrix = barToHorse(seat.pose);
   const place = (b: number, t: number): [number, number, number] => {
@@ -50,7 +51,7 @@ function cutBar(seated: SeatedTree, side: Side, xMm: number): CutBar | null {
   ]);
   const gap = (i: number): number | null => (rows.hasData[i] === 1 ? rows.distanceMm[i]! - stack.thicknessMm : null);
   const feetKnown = rows.hasData[0] === 1 && rows.hasData[2] === 1;
-  const thickness = tree[side].row(middle).thicknessMm;
+  const thickness = thicknessAt(tree[side], middle);
   return {
     bMm: middle,
     underside: Float32Array.from(points.flatMap(({ y, z }) => [y, z])),

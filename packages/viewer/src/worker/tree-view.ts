@@ -1,4 +1,12 @@
-import { barToHorse, outwardY, type SeatedTree, type Tree, transformPoint, undersidePoint } from '@barwright/geometry';
+import {
+  barToHorse,
+  outwardY,
+  type SeatedTree,
+  type Tree,
+  thicknessAt,
+  transformPoint,
+  undersidePoint,
+} from '@barwright/geometry';
 import type { GhostSurface, TreeView } from '../contract.ts';
 
 type Point = readonly [number, number, number];
@@ -6,7 +14,7 @@ type Point = readonly [number, number, number];
 /** Bar's top in the bar frame at b and across t, right side: the underside lifted by its thickness. */
 function onTop(tree: Tree, b: number, t: number): Point {
   const [x, y, z] = undersidePoint(tree, 'right', b, outwardY(tree, 'right', b, t));
-  return [x, y, z + tree.right.row(b).thicknessMm];
+  return [x, y, z + thicknessAt(tree.right, b)];
 }
 
 /** Fork, cantle and ground seat as soft shapes with the pattern's own stations and gullet height; the rest is for the eye. */

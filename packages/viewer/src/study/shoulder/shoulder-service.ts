@@ -133,7 +133,7 @@ export const shoulderService = {
 const frontGaps = (seated: SeatedTree): [FrontGap, FrontGap] => [frontGap(seated, 'left'), frontGap(seated, 'right')];
 
 /** On the bearing line, from just inside the tip edge. */
-function frontGap({ tree, seat, back, setup, stack }: SeatedTree, side: Side): FrontGap {
+function frontGap({ loaded: tree, seat, back, setup, stack }: SeatedTree, side: Side): FrontGap {
   const bMm = Float64Array.from({ length: FRONT_MM / FRONT_STEP_MM + 1 }, (_, i) => Math.max(2, i * FRONT_STEP_MM));
   const places = Array.from(bMm, (b) => ({ bMm: b, across: 'bearing' as const }));
   const { rows } = probeTree(tree, side, seat.pose, back, setup.path, places);

@@ -1,0 +1,69 @@
+import { SPLINE_ORDER } from '../numeric/index.ts';
+import { createStrainRows, LOCAL_DOFS, type ShellPatch, strainRowsAt } from './shell-strains.ts';
+
+/** The largest stretch or shortening found, as a share (0.01 = 1 %), and where. */
+export interface GreatestStrain {
+  readonly strain: number;
+  readonly bMm: number;
+  readonly tau: number;
+  /** Height above the underside: 0 or the bar's thickness. */
+  readonly heightMm: number;
+}
+
+const PLACES_ACROSS = 9;
+const STEP_MM = 2.5;
+
+/**
+ * Greatest principal strain, in size, on the underside and on top between two places along a bar. Linear shell: at a
+ * foot's edge it is the strain of the beam there, without a notch's own.
+ */
+export function greatestStrain(
+  patch: ShellPatch,
+  u: Float64Array,
+  fromMm: number,
+  toMm: number,
+  thicknessAt: (bMm: number) => number,
+): GreatestStrain {
+  let most: GreatestStrain = { strain: 0, bMm: fromMm, tau: 0, heightMm: 0 };
+  const rows = createStrainRows();
+  const steps = Math.max(1, Math.ceil((toMm - fromMm) / STEP_MM));
+  for (let i = 0; i <= steps; i++) {
+    const bMm = fromMm + ((toMm - fromMm) * i) / steps;
+    for (let k = 0; k < PLACES_ACROSS; k++) {
+      const tau = -0.96 + (1.92 * k) / (PLACES_ACROSS - 1);
+      const strains = strainsAt(patch, u, strainRowsAt(patch, bMm, tau, rows));
+      if (!rows.jet.inside) continue;
+      for (const heightMm of [0, thicknessAt(bMm)]) {
+        const strain = principal(strains, heightMm);
+        if (strain > most.strain) most = { strain, bMm, tau, heightMm };
+      }
+    }
+  }
+  return most;
+}
+
+/** Membrane 11, 22, 2 x 12 and curvature changes at the place that `rows` was filled for. */
+function strainsAt(
+  patch: ShellPatch,
+  u: Float64Array,
+  { rows, along, across }: ReturnType<typeof createStrainRows>,
+): Float64Array {
+  const out = new Float64Array(6);
+  for (let i = 0; i < SPLINE_ORDER; i++) {
+    for (let k = 0; k < SPLINE_ORDER; k++) {
+      const point = (along.first + i) * patch.across.count + across.first + k;
+      for (let a = 0; a < 3; a++) {
+        const value = u[3 * point + a]!;
+        for (let r = 0; r < 6; r++) out[r]! += rows[r * LOCAL_DOFS + 3 * (SPLINE_ORDER * i + k) + a]! * value;
+      }
+    }
+  }
+  return out;
+}
+
+function principal(s: Float64Array, heightMm: number): number {
+  const [e1, e2, shear] = [s[0]! + heightMm * s[3]!, s[1]! + heightMm * s[4]!, s[2]! + heightMm * s[5]!];
+  const middle = (e1 + e2) / 2;
+  const radius = Math.hypot((e1 - e2) / 2, shear / 2);
+  return Math.max(Math.abs(middle + radius), Math.abs(middle - radius));
+}
