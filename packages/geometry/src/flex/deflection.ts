@@ -4,7 +4,8 @@ import type { ShellPatch } from './shell-strains.ts';
 
 /**
  * A bent bar's underside as the unloaded one with a height added: v = u_z - z_b u_b - z_y u_y, to first order in the
- * displacement, interpolated by the shell's own splines. It is measured with, because it is the shape that bears.
+ * displacement, interpolated by the shell's own splines. It is measured with, because it is the shape that bears. The edge
+ * relief's own steep slope is left out of z_y: on that strip the height may be off by a tenth of the move.
  */
 export function deflectionLift(bar: Underside, patch: ShellPatch, u: Float64Array): UndersideLift {
   const { along, across } = patch;
@@ -42,9 +43,9 @@ function liftAtSites(bar: Underside, { along, across }: ShellPatch, u: Float64Ar
     evaluateSplines(along, b, rb);
     return Float64Array.from(sites(across), (t) => {
       evaluateSplines(across, t, rt);
-      bar.heightJet(row, row.middleY[0] + t * row.halfWidthY[0], jet);
+      bar.heightJet(row, row.middleY[0] + t * row.halfWidthY[0], jet, true);
       const of = (v: Float64Array): number => sum(v, across.count, rb, rt, rb.value, rt.value);
-      return of(uz) - jet.zb * of(ub) - jet.zy * of(uy);
+      return of(uz) - (jet.zb + row.flare[1]) * of(ub) - jet.zy * of(uy);
     });
   });
 }
