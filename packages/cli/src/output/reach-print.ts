@@ -49,6 +49,7 @@ const LETTERS = {
   'too-steep': 'st',
   'too-flat': 'fl',
   'pressure-point': 'pp',
+  'layer-solid': 'ls',
   'past-last-rib': 'lr',
   'blade-under-tip': 'bt',
   'low-spine-clearance': 'sp',

@@ -53,6 +53,7 @@ const FINDING_CODES = Object.keys({
   'too-steep': 0,
   'too-flat': 0,
   'pressure-point': 0,
+  'layer-solid': 0,
   'past-last-rib': 0,
   'blade-under-tip': 0,
   'low-spine-clearance': 0,

@@ -10,6 +10,7 @@ export const FINDING_WORDS: Readonly<Record<Observation['code'], string>> = {
   'too-steep': 'too steep (narrow)',
   'too-flat': 'too flat (wide)',
   'pressure-point': 'pressure point',
+  'layer-solid': 'layer squeezed solid',
   'past-last-rib': 'bearing past the last rib',
   'blade-under-tip': 'blade under the tip',
   'low-spine-clearance': 'low spine clearance',

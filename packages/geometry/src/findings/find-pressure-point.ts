@@ -1,14 +1,9 @@
 import { squeezeBetween } from '../layers/index.ts';
-import { peakOverDisc } from '../seating/index.ts';
 import type { Side } from '../spatial/index.ts';
 import { type Observation, ruleWords, SIDES } from './observation.ts';
+import { type Peak, patchAbove, peakOf } from './patch-above.ts';
 import { besidePublished } from './published-pressure.ts';
 import type { Reading } from './reading.ts';
-
-interface Peak {
-  readonly kPa: number;
-  readonly cell: number;
-}
 
 /** A patch well above the tree's mean: peak over the averaging cell above a multiple of the mean or above its limit. */
 export function findPressurePoint(reading: Reading): Observation[] {
@@ -23,16 +18,6 @@ export function findPressurePoint(reading: Reading): Observation[] {
     out.push(observe(reading, side, peak, Math.max(byMean, byLimit)));
   }
   return out;
-}
-
-/** Highest disc mean of one bar. */
-function peakOf({ seated }: Reading, side: Side): Peak {
-  const { samples, seat, setup } = seated;
-  const bar = samples.bars[side === 'left' ? 0 : 1];
-  const own = new Float64Array(samples.count);
-  own.set(seat.pressureMPa.subarray(bar.from, bar.to), bar.from);
-  const peak = peakOverDisc(samples, seat.placedMm, own, setup.averagingCellCm2 * 100);
-  return { kPa: 1000 * peak.pressureMPa, cell: peak.at };
 }
 
 /** Squeeze at the peak beyond the mean pressure's, in mm of the given layers: so that softer layers count as relief. */
@@ -62,31 +47,4 @@ function observe(reading: Reading, side: Side, peak: Peak, ratio: number): Obser
       `${peak.kPa.toFixed(1)} kPa over ${seated.setup.averagingCellCm2} cm2 at most, ` +
       `${besidePublished(peak.kPa, 'peak')}`,
   };
-}
-
-/** The patch of neighbouring cells above a level around one cell. */
-function patchAbove({ seated }: Reading, side: Side, levelMPa: number, from: number) {
-  const { samples, seat } = seated;
-  const bar = samples.bars[side === 'left' ? 0 : 1];
-  const seen = new Set<number>([from]);
-  const queue = [from];
-  let areaMm2 = 0;
-  let fromMm = Number.POSITIVE_INFINITY;
-  let toMm = Number.NEGATIVE_INFINITY;
-  while (queue.length > 0) {
-    const i = queue.pop()!;
-    areaMm2 += samples.areaMm2[i]!;
-    fromMm = Math.min(fromMm, seat.placedMm[3 * i]!);
-    toMm = Math.max(toMm, seat.placedMm[3 * i]!);
-    const column = (i - bar.from) % samples.columns;
-    const next = [i - samples.columns, i + samples.columns];
-    if (column > 0) next.push(i - 1);
-    if (column < samples.columns - 1) next.push(i + 1);
-    for (const k of next) {
-      if (k < bar.from || k >= bar.to || seen.has(k) || !(seat.pressureMPa[k]! > levelMPa)) continue;
-      seen.add(k);
-      queue.push(k);
-    }
-  }
-  return { areaCm2: areaMm2 / 100, fromMm, toMm };
 }

@@ -1,6 +1,7 @@
 import { findBladeUnderTip } from './find-blade-under-tip.ts';
 import { findCrosswise } from './find-crosswise.ts';
 import { findEdgeBearing } from './find-edge-bearing.ts';
+import { findLayerSolid } from './find-layer-solid.ts';
 import { findLengthwise } from './find-lengthwise.ts';
 import { findLowSpineClearance } from './find-low-spine-clearance.ts';
 import { findOffData } from './find-off-data.ts';
@@ -16,6 +17,7 @@ export const FINDERS: readonly Finder[] = [
   findCrosswise,
   findEdgeBearing,
   findPressurePoint,
+  findLayerSolid,
   findPastLastRib,
   findBladeUnderTip,
   findLowSpineClearance,

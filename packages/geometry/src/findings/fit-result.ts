@@ -18,6 +18,7 @@ export type FindingCode =
   | 'too-steep'
   | 'too-flat'
   | 'pressure-point'
+  | 'layer-solid'
   | 'past-last-rib'
   | 'blade-under-tip'
   | 'low-spine-clearance'

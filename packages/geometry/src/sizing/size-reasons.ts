@@ -63,6 +63,7 @@ const SAYS: Readonly<Record<FindingCode, (cell: SizeCell, finding: SizeFinding) 
   'inner-edge-bearing': () => 'It bears on the inner edge',
   'outer-edge-bearing': () => 'It bears on the outer edge',
   'pressure-point': () => 'It has a place that presses far above its surroundings',
+  'layer-solid': (_, { sizeMm }) => `A layer is squeezed solid: ${sizeMm.toFixed(1)} mm more than its rule`,
   'blade-under-tip': (_, { sizeMm }) =>
     `The shoulder blade presses its tip: ${sizeMm.toFixed(1)} mm of squeeze ahead of the blade edge`,
   'low-spine-clearance': (_, { sizeMm }) => `Too little room over the spine: short by ${sizeMm.toFixed(0)} mm`,
