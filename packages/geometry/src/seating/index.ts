@@ -18,6 +18,7 @@ export { areaQuantile, type ContactFigures, contactFigures } from './contact-fig
 export { type GapFigures, gapFigures } from './gap-figures.ts';
 export { type BarProfile, lengthwiseProfile } from './lengthwise-profile.ts';
 export { downwardNewtons, loadNewtons, loadPoint, loadsOf } from './loads.ts';
+export { type MaterialUsed, materialsUsed } from './materials-used.ts';
 export { bearingEnds, type Mismatch, measureMismatch, type StationMismatch } from './mismatch.ts';
 export { peakOverDisc } from './peak-over-disc.ts';
 export { barToHorse, FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
