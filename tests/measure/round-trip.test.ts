@@ -16,7 +16,7 @@ import { describe, expect, it } from 'vitest';
 import { beyond, compareWithExact, compareWithPattern, ROUND_TRIP, type Worst } from './compare-bars.ts';
 
 const EXAMPLES = join(import.meta.dirname, '../../examples');
-const NAMES = ['wren', 'post', 'rail', 'post-16', 'post-18', 'wren-630-r1150', 'wren-630-r1750'];
+const NAMES = ['wren', 'post', 'rail', 'post-16', 'post-18', 'post-layered', 'wren-630-r1150', 'wren-630-r1750'];
 /** Fine enough that facets cost less than the tolerances of DESIGN 2. */
 const FINE = { alongMm: 2, acrossMm: 1.5 };
 

@@ -21,9 +21,16 @@ export function checkConsistency(bar: BarParameters, shared: SharedParameters, p
   if (zones > bar.lengthMm) {
     refuse('flareZoneFront', mm(zones), `both flare zones within ${mm(bar.lengthMm)}`, 'Shorten a zone');
   }
-  const tips = bar.tipLengthFrontMm + bar.tipLengthRearMm;
-  if (tips > bar.lengthMm) {
-    refuse('tipLengthFront', mm(tips), `both tips within ${mm(bar.lengthMm)}`, 'Shorten a tip');
+  for (const [key, tipMm] of [
+    ['tipLengthFront', bar.tipLengthFrontMm],
+    ['tipLengthRear', bar.tipLengthRearMm],
+  ] as const) {
+    if (tipMm <= bar.lengthMm / 2) continue;
+    refuse(key, mm(tipMm), `at most half the bar, ${mm(bar.lengthMm / 2)}`, 'Shorten the tip');
+  }
+  for (const [key, fromMm, toMm] of feetOf(shared)) {
+    if (Math.max(fromMm, toMm) > 0 && Math.min(fromMm, toMm) < bar.lengthMm) continue;
+    refuse(key, `${mm(fromMm)} to ${mm(toMm)}`, `a foot on the bar of ${mm(bar.lengthMm)}`, 'Move the foot');
   }
   const reach = Math.max(bar.rockLowPointMm, bar.lengthMm - bar.rockLowPointMm);
   if (reach * bar.rockCurvaturePerMm > ARC_SHARE) {
@@ -50,6 +57,12 @@ export function checkConsistency(bar: BarParameters, shared: SharedParameters, p
   }
 }
 
+/** Each foot by the value that begins it, as written: its end may lie ahead of its beginning. */
+const feetOf = (shared: SharedParameters): readonly (readonly [key: string, fromMm: number, toMm: number])[] => [
+  ['forkFootFrom', shared.forkFootFromMm, shared.forkFootToMm],
+  ['cantleFootFrom', shared.cantleFootFromMm, shared.cantleFootToMm],
+];
+
 /** What is unusual or only noted. */
 export function listRemarks(
   document: PatternDocument,
@@ -60,11 +73,13 @@ export function listRemarks(
   const remarks: PatternRemark[] = [];
   const say = (field: string, sentence: string): number => remarks.push({ field, sentence });
   if (shared.cantleFrontMm > shared.lengthMm) say('cantleFront', 'The front of the cantle lies behind the rear tip.');
-  if (right.tipEdgeThicknessMm > right.tipThicknessMm) {
-    say('tipEdgeThickness', 'The tips are thicker at the edge than at the root.');
-  }
   if (shared.forkFootToMm > shared.cantleFootFromMm) {
     say('forkFootTo', "The fork's foot reaches behind the beginning of the cantle's.");
+  }
+  for (const [key, fromMm, toMm] of feetOf(shared)) {
+    const which = key === 'forkFootFrom' ? 'fork' : 'cantle';
+    if (Math.max(fromMm, toMm) > shared.lengthMm) say(key, `The ${which}'s foot reaches beyond the rear tip.`);
+    if (toMm < fromMm) say(key, `The ${which}'s foot ends ahead of its beginning: taken the other way round.`);
   }
   if (shared.seatLowMm > shared.lengthMm) say('seatLow', "The seat's low point lies behind the rear tip.");
   for (const [bar, side] of [
@@ -72,6 +87,7 @@ export function listRemarks(
     [left, 'left'],
   ] as const) {
     if (side === 'left' && left === right) continue;
+    remarkOnTips(bar, side, say);
     for (const { name, bearingInsetMm, widthMm, slopeRad } of bar.stations) {
       if (bearingInsetMm >= 0 && bearingInsetMm <= widthMm * Math.cos(slopeRad)) continue;
       say(stationKey('bearingInset', name), `The bearing line runs off the ${side} bar at the ${name} station.`);
@@ -84,4 +100,14 @@ export function listRemarks(
     );
   }
   return remarks;
+}
+
+function remarkOnTips(bar: BarParameters, side: string, say: (field: string, sentence: string) => number): void {
+  if (bar.tipEdgeThicknessMm > bar.tipThicknessMm) {
+    say('tipEdgeThickness', `The ${side} tips are thicker at the edge than at the root.`);
+  }
+  const thinnest = Math.min(...[bar.stations[0]!, bar.stations[bar.stations.length - 1]!].map((s) => s.thicknessMm));
+  if (bar.tipThicknessMm > thinnest && bar.tipLengthFrontMm + bar.tipLengthRearMm > 0) {
+    say('tipThickness', `The ${side} tips are thicker at the root than the bar there.`);
+  }
 }

@@ -19,7 +19,16 @@ import {
 } from './index.ts';
 
 const examples = new URL('../../../../examples/', import.meta.url);
-const NAMES = ['wren', 'post', 'rail', 'post-16', 'post-18', 'wren-630-r1150', 'wren-630-r1750'] as const;
+const NAMES = [
+  'wren',
+  'post',
+  'rail',
+  'post-16',
+  'post-18',
+  'post-layered',
+  'wren-630-r1150',
+  'wren-630-r1750',
+] as const;
 const open = (name: string): PatternDocument => {
   const file = `${name}.pattern.json`;
   return readPattern(parseJson(readFileSync(new URL(file, examples)), file), file);
@@ -311,9 +320,54 @@ describe('values', () => {
     [{ crownFront: 100, slopeFront: 50 }, 'inconsistent', 'values.crownFront'],
     [{ cantleFront: 100, forkBack: 200 }, 'inconsistent', 'values.cantleFront'],
     [{ slotCentre: 10, slotLength: 150 }, 'inconsistent', 'values.slotCentre'],
+    [{ tipLengthFront: 285 }, 'inconsistent', 'values.tipLengthFront'],
+    [{ tipLengthRear: 285 }, 'inconsistent', 'values.tipLengthRear'],
+    [{ cantleFootFrom: 600, cantleFootTo: 700 }, 'inconsistent', 'values.cantleFootFrom'],
+    [{ forkFootFrom: 570, forkFootTo: 600 }, 'inconsistent', 'values.forkFootFrom'],
+    [{ lowerShare: 95 }, 'out-of-range', 'values.lowerShare'],
   ])('%j is refused', (values, code, field) => {
     const error = refusal(() => resolvePattern(bare({ values })));
     expect([error.code, error.details.field]).toEqual([code, field]);
+  });
+});
+
+describe('tips and feet', () => {
+  it('a tip keeps the thickness of its root to the edge unless told otherwise, and its length is the flare zone', () => {
+    const { right, shared } = resolvePattern(bare({ values: { tipThickness: 9, flareZoneFront: 90 } }));
+    expect([right.tipThicknessMm, right.tipEdgeThicknessMm]).toEqual([9, 9]);
+    expect([right.tipLengthFrontMm, right.tipLengthRearMm]).toEqual([90, 65]);
+    expect([shared.forkFootFromMm, shared.forkFootToMm]).toEqual([90, 110]);
+    expect(shared.cantleFootFromMm).toBeCloseTo(85 + 393.7, 9);
+    expect(shared.cantleFootToMm).toBe(560 - 65);
+  });
+
+  it('the layered Post differs from Post in tips, lower layer and materials alone', () => {
+    const layered = open('post-layered');
+    expect(diffFromParent(layered).map((d) => [d.key, d.value])).toEqual([
+      ['tipThickness', 12],
+      ['tipEdgeThickness', 5],
+      ['lowerShare', 40],
+    ]);
+    const { right, materials, remarks } = resolvePattern(layered);
+    expect([right.tipThicknessMm, right.tipEdgeThicknessMm, right.lowerShare]).toEqual([12, 5, 0.4]);
+    expect(materials).toEqual({
+      bar: 'high density polyethylene',
+      lower: 'low density polyethylene',
+      tip: 'low density polyethylene',
+    });
+    expect(remarks).toEqual([]);
+  });
+
+  it.each<[Record<string, unknown>, string, RegExp]>([
+    [{ tipThickness: 30 }, 'tipThickness', /right tips are thicker at the root than the bar/],
+    [{ tipEdgeThickness: 10 }, 'tipEdgeThickness', /right tips are thicker at the edge/],
+    [{ forkFootTo: 500 }, 'forkFootTo', /behind the beginning of the cantle's/],
+    [{ cantleFootTo: 570 }, 'cantleFootFrom', /cantle's foot reaches beyond the rear tip/],
+    [{ cantleFootTo: 400 }, 'cantleFootFrom', /taken the other way round/],
+  ])('%j is remarked on and not refused', (values, field, sentence) => {
+    const found = resolvePattern(bare({ values })).remarks.filter((remark) => remark.field === field);
+    expect(found).toHaveLength(1);
+    expect(found[0]!.sentence).toMatch(sentence);
   });
 });
 
@@ -434,8 +488,9 @@ describe('setting values', () => {
 
   it('checks several changes together, and only their outcome', () => {
     const post = open('post');
-    const first = setPatternValue(post, 'flareZoneFront', 300);
-    expect(refusal(() => setPatternValue(first, 'flareZoneRear', 300)).code).toBe('inconsistent');
+    const first = setPatternValue(post, 'flareZoneFront', 280);
+    const refused = refusal(() => setPatternValue(first, 'flareZoneRear', 281));
+    expect([refused.code, refused.details.field]).toEqual(['inconsistent', 'values.flareZoneFront']);
     const both = setPatternValues(post, [
       ['flareZoneFront', 300],
       ['length', 700],

@@ -6,6 +6,7 @@ import lightRider from '../../../../examples/light.rider.json';
 import post from '../../../../examples/post.pattern.json';
 import post16 from '../../../../examples/post-16.pattern.json';
 import post18 from '../../../../examples/post-18.pattern.json';
+import postLayered from '../../../../examples/post-layered.pattern.json';
 import quillbackLane from '../../../../examples/quillback-lane.shelf.json';
 import rail from '../../../../examples/rail.pattern.json';
 import tuesday from '../../../../examples/tuesday.back.json';
@@ -34,6 +35,7 @@ export const DEMO_PATTERNS: readonly DemoPattern[] = [
   { id: 'rail', says: 'Rail, long', json: rail },
   { id: 'post-16', says: 'Post, 16 in seat', json: post16 },
   { id: 'post-18', says: 'Post, 18 in seat', json: post18 },
+  { id: 'post-layered', says: 'Post in layers, tapered tips', json: postLayered },
   { id: 'wren-630-r1150', says: 'Wren at 630, rock 1150', json: wren630R1150 },
   { id: 'wren-630-r1750', says: 'Wren at 630, rock 1750', json: wren630R1750 },
 ];
