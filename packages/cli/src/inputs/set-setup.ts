@@ -1,4 +1,13 @@
-import { InputError, nearNames, readQuantity, readSetup, type Setup, type UnitName } from '@barwright/geometry';
+import {
+  InputError,
+  type LAYER_LAWS,
+  layerGivingBy,
+  nearNames,
+  readQuantity,
+  readSetup,
+  type Setup,
+  type UnitName,
+} from '@barwright/geometry';
 import type { Change } from './settings.ts';
 
 export const SETUP_PREFIX = 'setup.';
@@ -62,6 +71,9 @@ function setOne(setup: Record<string, unknown>, key: string, value: string | num
   const keys = setupKeys(setup as unknown as Setup);
   const path = key.split('.');
   const last = path.pop()!;
+  if (path[0] === 'layers' && path.length === 2 && (last === 'material' || last === 'stiffnessKPaPerMm')) {
+    if (giveBy(setup, path[1]!, last, key, value)) return;
+  }
   let place: unknown = setup;
   for (const part of path) place = step(place, part);
   if (typeof place !== 'object' || place === null || Array.isArray(place) || !keys.includes(key)) {
@@ -69,6 +81,21 @@ function setOne(setup: Record<string, unknown>, key: string, value: string | num
   }
   const held = place as Record<string, unknown>;
   held[last] = read(held[last], key, value);
+}
+
+/** A layer's material in place of its stiffness or curve, or the other way round; false where there is no such layer. */
+function giveBy(
+  setup: Record<string, unknown>,
+  name: string,
+  law: (typeof LAYER_LAWS)[number],
+  key: string,
+  value: string | number,
+): boolean {
+  const layers = setup.layers as Setup['layers'];
+  if (!layers.some((layer) => layer.name === name)) return false;
+  const next = law === 'material' ? String(value) : read(0, key, value);
+  setup.layers = layers.map((layer) => (layer.name === name ? layerGivingBy(layer, law, next) : layer));
+  return true;
 }
 
 /** One part of a dotted key: a field, or a layer by its name or its number from 0. */

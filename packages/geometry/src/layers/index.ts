@@ -1,5 +1,13 @@
 export type { FactorTable } from './along-table.ts';
-export { type CurveLayer, type Layer, type LinearLayer, layerWords, type MaterialLayer } from './layer.ts';
+export {
+  type CurveLayer,
+  LAYER_LAWS,
+  type Layer,
+  type LinearLayer,
+  layerGivingBy,
+  layerWords,
+  type MaterialLayer,
+} from './layer.ts';
 export type { LayerConditions, LayerPart } from './layer-part.ts';
 export { type LayerStack, squeezeBetween, squeezeByLayer, stackLayers } from './layer-stack.ts';
 export {

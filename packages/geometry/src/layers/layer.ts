@@ -24,6 +24,18 @@ export interface CurveLayer {
 
 export type Layer = LinearLayer | MaterialLayer | CurveLayer;
 
+/** What a layer gives by: one of these stands in a layer, and no other. */
+export const LAYER_LAWS = ['stiffnessKPaPerMm', 'material', 'curve'] as const;
+
+/** A layer of the same name and thickness that gives by something else; `value` as the setup's schema has it, unchecked. */
+export function layerGivingBy(
+  { name, thicknessMm }: Pick<Layer, 'name' | 'thicknessMm'>,
+  law: (typeof LAYER_LAWS)[number],
+  value: unknown,
+): Record<string, unknown> {
+  return { name, thicknessMm, [law]: value };
+}
+
 /** "20 mm, 2.5 kPa/mm", "20 mm, closed-cell foam", "20 mm, own curve to 175 kPa": a layer without its name. */
 export function layerWords(layer: Layer): string {
   const thick = `${layer.thicknessMm} mm`;

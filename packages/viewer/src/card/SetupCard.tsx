@@ -1,4 +1,4 @@
-import { InputError, KG_PER_POUND, layerWords, readQuantity, type Setup } from '@barwright/geometry';
+import { InputError, KG_PER_POUND, layerWords, readQuantity, type Setup, SOFT_MATERIALS } from '@barwright/geometry';
 import { figureText, massFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import type { EditOutcome } from '../state/index.ts';
@@ -248,6 +248,7 @@ function Layers(props: Pane) {
             min={0}
             max={100}
           />
+          <LayerGives {...props} place={i} />
           {'stiffnessKPaPerMm' in layer ? (
             <SetupValue
               {...props}
@@ -260,12 +261,50 @@ function Layers(props: Pane) {
               unit="kPa/mm"
             />
           ) : (
-            <p className="small soft wide">{layerWords(layer)}</p>
+            <p className="small soft wide">{sourceOf(layer)}</p>
           )}
         </div>
       ))}
     </div>
   );
+}
+
+/** One stiffness, or a soft material of the table; a curve of the file's own stays until something else is chosen. */
+function LayerGives({ setup, onSetup, place }: Pane & { place: number }) {
+  const layer = setup.layers[place]!;
+  const id = `layer-${place}-gives`;
+  const chosen = 'material' in layer ? layer.material : 'curve' in layer ? CURVE : STIFFNESS;
+  const choose = (value: string): void => {
+    if (value === STIFFNESS) onSetup(`layers.${place}.stiffnessKPaPerMm`, 2.5);
+    else if (value !== CURVE) onSetup(`layers.${place}.material`, value);
+  };
+  return (
+    <div className="typed-field">
+      <label className="typed-label" htmlFor={id}>
+        {layer.name}, {T.gives}
+      </label>
+      <select id={id} value={chosen} onChange={(event) => choose(event.target.value)}>
+        <option value={STIFFNESS}>{T.oneStiffness}</option>
+        {chosen === CURVE && <option value={CURVE}>{T.ownCurve}</option>}
+        {layer.thicknessMm > 0 &&
+          SOFT_MATERIALS.map(({ name }) => (
+            <option key={name} value={name}>
+              {name}
+            </option>
+          ))}
+      </select>
+    </div>
+  );
+}
+
+const STIFFNESS = ':stiffness';
+const CURVE = ':curve';
+
+/** Where a material's numbers come from; a curve in words. */
+function sourceOf(layer: Setup['layers'][number]): string {
+  if (!('material' in layer)) return layerWords(layer);
+  const found = SOFT_MATERIALS.find(({ name }) => name === layer.material);
+  return found === undefined ? layerWords(layer) : `${found.source}. ${T.withWarmth}: ${found.temperatureSource}.`;
 }
 
 function Limits(props: Pane) {

@@ -5,6 +5,8 @@ import {
   diffFromParent,
   InputError,
   type InputErrorDetails,
+  LAYER_LAWS,
+  layerGivingBy,
   listPatternFields,
   type PatternDocument,
   readPattern,
@@ -64,12 +66,21 @@ export function describePattern(document: PatternDocument): PatternView {
 
 /** A setup with the value at a dotted path changed: `load.riderKg`, `layers.1.thicknessMm`, `legForward`. */
 export function editSetup(setup: Setup, path: string, value: unknown): Edited<Setup> {
-  return checkSetup(setAtPath(setup, path, value));
+  return checkSetup(setOfSetup(setup, path, value));
+}
+
+/** What a layer gives by is one choice: a new one takes the place of the old. */
+function setOfSetup(setup: unknown, path: string, value: unknown): unknown {
+  const [, place, law] = /^layers\.(\d+)\.(\w+)$/.exec(path) ?? [];
+  const layer = (setup as Setup).layers[Number(place)];
+  const known = LAYER_LAWS.find((name) => name === law);
+  if (layer === undefined || known === undefined) return setAtPath(setup, path, value);
+  return setAtPath(setup, `layers.${place}`, layerGivingBy(layer, known, value));
 }
 
 /** The default setup with the values at dotted paths changed. */
 export function editSetupBy(changes: readonly (readonly [string, unknown])[]): Edited<Setup> {
-  const changed = changes.reduce<unknown>((setup, [path, value]) => setAtPath(setup, path, value), SETUP_DEFAULTS);
+  const changed = changes.reduce<unknown>((setup, [path, value]) => setOfSetup(setup, path, value), SETUP_DEFAULTS);
   return checkSetup(changed);
 }
 
