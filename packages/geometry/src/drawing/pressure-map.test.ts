@@ -49,7 +49,7 @@ describe('the sheet', () => {
       'measured 2026-10-12',
       'Drawn 2026-11-25',
       'Keep &lt;this&gt; in mind.',
-      'pad 20 mm at 2.5 kPa/mm',
+      'pad 20 mm, 2.5 kPa/mm',
     ]) {
       expect(svg).toContain(text);
     }
