@@ -1,5 +1,5 @@
 import { type Jet1, multiplyJet } from '../numeric/index.ts';
-import { plateau, rampUp } from './ramps.ts';
+import { plateau, rampUp } from '../numeric/ramps.ts';
 
 /** The shoulder blade as a raised patch: full height ahead of its edge, gone at the edge (TRADE 5). */
 export interface BladeBulge {

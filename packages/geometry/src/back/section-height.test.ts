@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '../numeric/index.ts';
+import { plateau, rampUp } from '../numeric/ramps.ts';
 import { bladeBulgeHeightMm } from './blade-bulge.ts';
 import { bareBack, type DemoBack, demoBack } from './demo-backs.fixture.ts';
-import { plateau, rampUp } from './ramps.ts';
 import { createSectionHeight, createSurfaceJet } from './section-height.ts';
 import type { SectionsBackDocument } from './sections-schema.ts';
 

@@ -1,6 +1,6 @@
 import { type Curve1, cubicSpline, gaussLegendre, type Jet1 } from '../numeric/index.ts';
+import { plateau } from '../numeric/ramps.ts';
 import { type BladeBulge, bladeBulgeAt } from './blade-bulge.ts';
-import { plateau } from './ramps.ts';
 import type { SectionsBackDocument } from './sections-schema.ts';
 
 /** Height over (x, y) with first and second derivatives, horse frame, mm. */

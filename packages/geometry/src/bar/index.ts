@@ -26,6 +26,7 @@ export {
   type SampleOptions,
   sampleBars,
 } from './sample-bars.ts';
+export { type ShimShape, shimUnderside } from './shim-underside.ts';
 export { createStationRows, type StationRow } from './station-row.ts';
 export { footOf, type Ply, pliesAt, thicknessAt } from './thickness.ts';
 export { bearingY, outwardY, type Tree, treeLengthMm, undersidePoint } from './tree.ts';

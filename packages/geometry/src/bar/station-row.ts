@@ -30,6 +30,8 @@ export interface StationRow {
   readonly outlineHalfWidthY: number;
   readonly flare: Jet1;
   readonly slopeRad: number;
+  /** 1 / cos(slope): how far along z a height square to the chord reaches. */
+  readonly uprightShare: Jet1;
   readonly chordWidthMm: number;
   readonly thicknessMm: number;
   /** The station itself, from the front tip edge. */
@@ -59,6 +61,7 @@ export function createStationRows(shape: BarShape): (bMm: number) => StationRow 
       outlineHalfWidthY: Math.max(0, halfWidthY[0] - cornerInset(shape, bMm) * Math.cos(slope[0])),
       flare: flareAt(shape, bMm),
       slopeRad: slope[0],
+      uprightShare: perCosine(slope),
       chordWidthMm: (2 * halfWidthY[0]) / Math.cos(slope[0]),
       thicknessMm: along.thickness.at(bMm)[0],
       bMm,
@@ -77,6 +80,11 @@ function stationCurves(stations: readonly BarStation[]) {
     inset: curve((s) => s.bearingInsetMm),
     thickness: curve((s) => s.thicknessMm),
   };
+}
+
+function perCosine(slope: Jet1): Jet1 {
+  const [share, tan] = [1 / Math.cos(slope[0]), Math.tan(slope[0])];
+  return applyJet(slope, share, share * tan, share * (1 + 2 * tan * tan));
 }
 
 /** Tangent at the inner edge of an arc whose chord falls outward at `slope`: -sin(slope + half the arc's angle). */

@@ -23,6 +23,7 @@ export {
 } from './jet1.ts';
 export { type Curve1, hermite, intervalOf, monotoneCubic } from './monotone-cubic.ts';
 export { JSON_LIMITS, type JsonLimits, parseJson } from './parse-json.ts';
+export { plateau, rampUp } from './ramps.ts';
 export { type Random, seededRandom } from './random.ts';
 export {
   type EulerAngles,

@@ -1,3 +1,4 @@
+export { applyShims, shimTree } from './apply-shims.ts';
 export {
   bearingCapacity,
   CAPACITY_POSITIONS,
@@ -15,6 +16,17 @@ export {
   queryFeet,
 } from './contact-energy.ts';
 export { areaQuantile, type ContactFigures, contactFigures } from './contact-figures.ts';
+export {
+  type BarGive,
+  type FlexFigures,
+  type FlexZone,
+  flexFigures,
+  type SolidFigures,
+  type TipGive,
+  zoneLoads,
+} from './flex-figures.ts';
+export { groundSeatOf, type SolidsUsed, type SolidUsed, solidsOf } from './flex-of.ts';
+export type { FlexState } from './flexible-look.ts';
 export { type GapFigures, gapFigures } from './gap-figures.ts';
 export { type BarProfile, lengthwiseProfile } from './lengthwise-profile.ts';
 export { downwardNewtons, loadNewtons, loadPoint, loadsOf } from './loads.ts';
@@ -26,8 +38,10 @@ export { type PressedCells, pressCells } from './press-cells.ts';
 export { type Place, type Probe, probeTree } from './probe-tree.ts';
 export { readSetup, setupJsonSchema } from './read-setup.ts';
 export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_TOLERANCE, seatBody } from './seat.ts';
-export { type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
+export { type FlexibleSeat, seatFlexible } from './seat-flexible.ts';
+export { type SeatedFlex, type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
 export { type Rules, SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';
+export { type Shim, shimsSchema } from './shim-schema.ts';
 export { type SpineClearance, spineClearance } from './spine-clearance.ts';
 export { stackOf } from './stack-of.ts';
 export { type TipFigures, tipFigures } from './tip-figures.ts';

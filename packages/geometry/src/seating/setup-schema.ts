@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { flexSchema, layerSchema, materialsSchema, warmthSchema } from './give-schema.ts';
+import { shimsSchema } from './shim-schema.ts';
 
 const finite = z.number();
 
@@ -92,6 +93,8 @@ export const setupSchema = z.strictObject({
       { name: 'soft tissue', thicknessMm: 0, stiffnessKPaPerMm: 3 },
       { name: 'pad', thicknessMm: 20, stiffnessKPaPerMm: 2.5 },
     ]),
+  /** Pieces put in under a bar or on the horse, beside the layers. */
+  shims: shimsSchema,
   flex: flexSchema.prefault({}),
   warmth: warmthSchema.prefault({}),
   /** Materials by name, with the numbers that differ from the table's (layers/). */

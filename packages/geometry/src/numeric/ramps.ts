@@ -1,4 +1,4 @@
-import type { Jet1 } from '../numeric/index.ts';
+import type { Jet1 } from './jet1.ts';
 
 /** Cosine ramp from 0 at a to 1 at b (a < b), level outside. C1, gentlest bend of the usual ramps after the parabola pair. */
 export function rampUp(x: number, a: number, b: number): Jet1 {
