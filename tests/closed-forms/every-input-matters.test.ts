@@ -85,6 +85,28 @@ function giveChanges(): Record<string, (s: Setup) => Setup> {
   ]);
 }
 
+/** A shim, and each of its fields changed against it. */
+function shimChanges(): Record<string, (s: Setup) => Setup> {
+  const piece: Setup['shims'][number] = {
+    ...{ name: 'piece', fixedTo: 'bar', side: 'right', thicknessMm: 5, rampMm: 20 },
+    ...{ fromMm: 150, toMm: 350, innerMm: 70, outerMm: 170 },
+  };
+  const withShim = (s: Setup, change: Partial<typeof piece>): Setup => ({ ...s, shims: [{ ...piece, ...change }] });
+  const whole = outcome(baseTree, withShim(BASE, {}));
+  const other: Partial<typeof piece> = { fixedTo: 'horse', side: 'both', thicknessMm: 4, rampMm: 15, fromMm: 170 };
+  return Object.fromEntries([
+    ['shims', (s: Setup) => withShim(s, {})],
+    ...Object.entries({ ...other, toMm: 320, innerMm: 85, outerMm: 150 }).map(([field, value]) => [
+      `shims.${field}`,
+      (s: Setup) => {
+        const changed = withShim(s, { [field]: value });
+        expect(outcome(baseTree, changed)).not.toBe(whole);
+        return changed;
+      },
+    ]),
+  ]);
+}
+
 const FLEXIBLE: Setup = {
   ...BASE,
   flex: { ...BASE.flex, bars: 'flexible' },
@@ -129,6 +151,7 @@ describe('every field of a setup changes some number', () => {
       layers: s.layers.map((l, i) => (i === 0 ? { ...l, stiffnessKPaPerMm: 2 } : l)),
     }),
     ...giveChanges(),
+    ...shimChanges(),
     samples: (s) => ({ ...s, samples: 500 }),
     averagingCellCm2: (s) => ({ ...s, averagingCellCm2: 12 }),
     path: (s) => ({ ...s, path: 'exact' }),

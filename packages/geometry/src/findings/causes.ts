@@ -1,5 +1,5 @@
 import { sampleBars } from '../bar/index.ts';
-import { type Setup, seatTree } from '../seating/index.ts';
+import { type Setup, seatTree, shimTree, withoutShims } from '../seating/index.ts';
 import { observeAll } from './finding-table.ts';
 import type { Cause, CauseName } from './fit-result.ts';
 import type { Observation } from './observation.ts';
@@ -36,7 +36,8 @@ export class CauseSearch {
     const { tree, back, setup } = full.seated;
     // Sizes are read as differences between re-runs, so the fast path serves even where the fit itself was exact.
     const coarse: Setup = { ...setup, path: 'fast', samples: Math.min(setup.samples, RERUN_SAMPLES) };
-    this.situation = { tree, back, setup: coarse };
+    // As it was measured: causes change the back, and seating lays the shims on again.
+    this.situation = { tree, back: withoutShims(back), setup: coarse };
     this.suspects = listSuspects(full);
     this.base = seatAndLay(this.situation);
     this.baseObservations = observeAll(this.base);
@@ -135,7 +136,8 @@ function overlap(a: CauseName, b: CauseName): boolean {
 
 /** Settles and lays on a situation. */
 export function seatAndLay({ tree, back, setup }: Situation): Reading {
-  const samples = sampleBars(tree.left, tree.right, { samples: setup.samples });
+  const { left, right } = shimTree(tree, setup);
+  const samples = sampleBars(left, right, { samples: setup.samples });
   const seated = seatTree(tree, back, setup, { samples });
   return readTree(seated, seatTree(tree, back, setup, { laidOn: true, samples }));
 }

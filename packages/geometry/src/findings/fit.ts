@@ -1,6 +1,14 @@
 import type { BackSurface } from '../back/index.ts';
 import { sampleBars, type Tree } from '../bar/index.ts';
-import { bearingCapacity, contactFigures, type Pose, type SeatedTree, type Setup, seatTree } from '../seating/index.ts';
+import {
+  bearingCapacity,
+  contactFigures,
+  type Pose,
+  type SeatedTree,
+  type Setup,
+  seatTree,
+  shimTree,
+} from '../seating/index.ts';
 import { findAll } from './find-all.ts';
 import type { FitResult } from './fit-result.ts';
 import { summariseFit } from './summarise-fit.ts';
@@ -48,7 +56,8 @@ const heldAs = (near: Pose, { xMm, yMm, yawRad }: Pose): Pose => ({ ...near, xMm
 /** Largest relative change of area, mean and p95 when the grid has half the rows and columns, percent. */
 function gridErrorPercent(seated: SeatedTree): number {
   const { tree, back, setup } = seated;
-  const coarse = sampleBars(tree.left, tree.right, { samples: Math.max(200, setup.samples / 4) });
+  const { left, right } = shimTree(tree, setup);
+  const coarse = sampleBars(left, right, { samples: Math.max(200, setup.samples / 4) });
   const other = contactFigures(seatTree(tree, back, setup, { samples: coarse, start: seated.seat.pose }));
   const own = contactFigures(seated);
   const change = (a: number, b: number): number => (b === 0 ? 0 : Math.abs(a / b - 1) * 100);

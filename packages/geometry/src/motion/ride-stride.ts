@@ -8,6 +8,7 @@ import {
   type SeatStatus,
   type Setup,
   seatTree,
+  shimTree,
   type TipFigures,
   tipFigures,
 } from '../seating/index.ts';
@@ -74,7 +75,8 @@ export interface StrideStep {
 /** The stride one phase at a time, for those who draw each or stop in between; what `rideStride` runs to its end. */
 export function* stepStride(tree: Tree, standing: BackSurface, setup: Setup, stride: Stride): Generator<StrideStep> {
   const backAt = createStridingBack(standing, stride);
-  const samples = sampleBars(tree.left, tree.right, { samples: setup.samples });
+  const { left, right } = shimTree(tree, setup);
+  const samples = sampleBars(left, right, { samples: setup.samples });
   let start: Pose | null = null;
   for (let i = 0; i < stride.phases; i++) {
     const phase = i / stride.phases;

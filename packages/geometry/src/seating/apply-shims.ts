@@ -9,6 +9,7 @@ type Side = 'left' | 'right';
 /** What was shimmed with which list, so that the same is made once and nothing is shimmed twice. */
 const bars = new WeakMap<Underside, Map<string, Underside>>();
 const backs = new WeakMap<BackSurface, Map<string, BackSurface>>();
+const bareBacks = new WeakMap<BackSurface, BackSurface>();
 
 /**
  * Tree and back with the setup's shims: those of the bar on the undersides, those of the horse on the back. The same objects
@@ -29,6 +30,9 @@ export function shimTree(tree: Tree, { shims }: Pick<Setup, 'shims'>): Tree {
   return left === tree.left && right === tree.right ? tree : { ...tree, left, right };
 }
 
+/** The back as it was before `applyShims` laid shims on it; any other back itself. */
+export const withoutShims = (back: BackSurface): BackSurface => bareBacks.get(back) ?? back;
+
 function shimmed(bar: Underside, pieces: readonly ShimShape[]): Underside {
   return pieces.length === 0 ? bar : once(bars, bar, JSON.stringify(pieces), () => shimUnderside(bar, pieces));
 }
@@ -37,7 +41,11 @@ function shimBack(back: BackSurface, { shims }: Pick<Setup, 'shims'>): BackSurfa
   const pieces = (['left', 'right'] as const).flatMap((side) =>
     shapes(shims, 'horse', side).map((shape) => ({ shape, side })),
   );
-  const lift = (): BackSurface => back.lifted(shimLift(back, pieces)!);
+  const lift = (): BackSurface => {
+    const lifted = back.lifted(shimLift(back, pieces)!);
+    bareBacks.set(lifted, back);
+    return lifted;
+  };
   return pieces.length === 0 ? back : once(backs, back, JSON.stringify(pieces), lift);
 }
 

@@ -1,4 +1,4 @@
-export { applyShims, shimTree } from './apply-shims.ts';
+export { applyShims, shimTree, withoutShims } from './apply-shims.ts';
 export {
   bearingCapacity,
   CAPACITY_POSITIONS,
