@@ -19,7 +19,11 @@ export { createMapGrid, type MapGrid, type MapQuantity } from './pressure-map-gr
 export type { MapWords } from './pressure-map-notes.ts';
 export { createMapScale, MAP_SCALES_DEFAULT, type MapScale, type MapScales } from './pressure-map-scale.ts';
 export { drawReachMap, type ReachMapOptions } from './reach-map.ts';
-export { isBlackCell, SHEET_UNITS, type TracingSheetOptions, tracingSheet } from './tracing-sheet.ts';
+export { SHEET_UNITS } from './sheet-pen.ts';
+export { drawTipSection, type TipSectionOptions } from './tip-section.ts';
+export type { TipMaterial } from './tip-section-notes.ts';
+export { type TipDimensions, tipDimensions } from './tip-section-shape.ts';
+export { isBlackCell, type TracingSheetOptions, tracingSheet } from './tracing-sheet.ts';
 export {
   CODE_CELLS,
   codeDistance,

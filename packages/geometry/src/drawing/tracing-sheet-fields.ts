@@ -1,5 +1,5 @@
 import { INK, LIGHT_INK } from './pressure-map-paper.ts';
-import type { SheetPen } from './tracing-sheet.ts';
+import type { SheetPen } from './sheet-pen.ts';
 import { SHEET_LAYOUT } from './tracing-sheet-layout.ts';
 
 const BAR_MM = 100;

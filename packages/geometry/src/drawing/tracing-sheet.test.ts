@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../numeric/index.ts';
-import { isBlackCell, SHEET_UNITS, tracingSheet } from './tracing-sheet.ts';
+import { SHEET_UNITS } from './sheet-pen.ts';
+import { isBlackCell, tracingSheet } from './tracing-sheet.ts';
 import {
   codeDistance,
   MARK_CELLS,

@@ -1,5 +1,6 @@
 import { ACCENT, FONT, INK, LIGHT_INK } from './pressure-map-paper.ts';
-import { escapeXml, type TextStyle, textAt, textWidth } from './pressure-map-text.ts';
+import { escapeXml, textWidth } from './pressure-map-text.ts';
+import { arrow, page, type SheetPen, sheetPen } from './sheet-pen.ts';
 import { CODE_CELLS, MARK_CELLS, type SheetPaper } from './tracing-sheet-codes.ts';
 import { drawFields, drawInstructions } from './tracing-sheet-fields.ts';
 import { SHEET_CELL_MM, SHEET_LAYOUT, type SheetPoint, type SheetTile, sheetTile } from './tracing-sheet-layout.ts';
@@ -10,19 +11,7 @@ export interface TracingSheetOptions {
   readonly tiles?: number;
 }
 
-/** Page units to a millimetre, as on the other drawings. */
-export const SHEET_UNITS = 4;
-
 const PAPER_NAMES: Readonly<Record<SheetPaper, string>> = { a4: 'A4', letter: 'Letter' };
-
-/** Draws with millimetres of one sheet's paper, x from its left edge, y down. */
-export interface SheetPen {
-  readonly widthMm: number;
-  readonly heightMm: number;
-  line(x1: number, y1: number, x2: number, y2: number, colour?: string, widthMm?: number, dash?: string): string;
-  text(x: number, y: number, words: string, sizeMm: number, style?: Omit<TextStyle, 'size'>): string;
-  fill(points: readonly SheetPoint[], colour: string): string;
-}
 
 /**
  * Sheets to trace on, one SVG page each in true size: four marks that a photo is read by, known distances, a level line,
@@ -61,26 +50,10 @@ ${body.join('\n')}
 `;
 }
 
-/** Page units of a length, exact to a thousandth: marks are not rounded to tenths as labels are. */
-const page = (lengthMm: number): string => String(Math.round(lengthMm * SHEET_UNITS * 1000) / 1000);
-
 const onPaper = (tile: SheetTile, [right, up]: SheetPoint): SheetPoint => [
   right - tile.leftTopMm[0],
   tile.leftTopMm[1] - up,
 ];
-
-function sheetPen(widthMm: number, heightMm: number): SheetPen {
-  return {
-    widthMm,
-    heightMm,
-    line: (x1, y1, x2, y2, colour = INK, thick = 0.25, dash) =>
-      `<line x1="${page(x1)}" y1="${page(y1)}" x2="${page(x2)}" y2="${page(y2)}" stroke="${colour}" stroke-width="${page(thick)}"${dash === undefined ? '' : ` stroke-dasharray="${dash}"`}/>`,
-    text: (x, y, words, sizeMm, style = {}) =>
-      textAt(x * SHEET_UNITS, y * SHEET_UNITS, words, { ...style, size: sizeMm * SHEET_UNITS }),
-    fill: (points, colour) =>
-      `<polygon points="${points.map(([x, y]) => `${page(x)},${page(y)}`).join(' ')}" fill="${colour}"/>`,
-  };
-}
 
 /** Black frame, white ring, code: one path of all runs of black cells, so that no renderer leaves hairlines between them. */
 function drawMark(code: number, [left, top]: SheetPoint): string {
@@ -168,25 +141,6 @@ function drawDistances(tile: SheetTile, pen: SheetPen): string {
     pen.line(w - i, y - 1.6, w - i, y + 1.6, LIGHT_INK),
     `<g transform="rotate(-90 ${page(x - 8)} ${page((topY + bottomY) / 2 - 24)})">${pen.text(x - 8, (topY + bottomY) / 2 - 24, `${down} between outer edges`, 2.7, { colour: LIGHT_INK, anchor: 'middle' })}</g>`,
   ].join('\n');
-}
-
-/** A dimension line with its head at the second end. */
-function arrow(pen: SheetPen, x1: number, y1: number, x2: number, y2: number, colour = LIGHT_INK, head = 2): string {
-  const length = Math.hypot(x2 - x1, y2 - y1);
-  const [ux, uy] = [(x2 - x1) / length, (y2 - y1) / length];
-  const wing = head * 0.35;
-  const [bx, by] = [x2 - head * ux, y2 - head * uy];
-  return (
-    pen.line(x1, y1, bx, by, colour, head > 2 ? 0.6 : 0.2) +
-    pen.fill(
-      [
-        [x2, y2],
-        [bx - wing * uy, by + wing * ux],
-        [bx + wing * uy, by - wing * ux],
-      ],
-      colour,
-    )
-  );
 }
 
 function drawTop(tile: SheetTile, title: string, pen: SheetPen): string {
