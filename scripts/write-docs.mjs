@@ -27,6 +27,7 @@ export const SCHEMA_NAMES = [
   'changes-result',
   'compare-result',
   'sheet-result',
+  'draw-result',
   'check-result',
   'error',
 ];

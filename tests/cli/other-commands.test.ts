@@ -36,6 +36,7 @@ describe('help', () => {
       'changes',
       'compare',
       'sheet',
+      'draw',
       'sweep',
       'reach',
       'sure',

@@ -144,7 +144,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, riding-sets, size-result, reach-result, sure-result, measure-result, back-result, changes-result, compare-result, sheet-result, check-result or error',
+      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, riding-sets, size-result, reach-result, sure-result, measure-result, back-result, changes-result, compare-result, sheet-result, draw-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

@@ -2,6 +2,7 @@ import { Command, type CommanderError, InvalidArgumentError, Option } from 'comm
 import { addBack } from './commands/back-command.ts';
 import { addChanges } from './commands/compare-backs-command.ts';
 import { addCompare } from './commands/compare-command.ts';
+import { addDraw } from './commands/draw-command.ts';
 import { addReach } from './commands/reach-command.ts';
 import { addRide } from './commands/ride-command.ts';
 import { addSheet } from './commands/sheet-command.ts';
@@ -39,6 +40,7 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   addChanges(program.command('changes'), io, done);
   addCompare(program.command('compare'), io, done);
   addSheet(program.command('sheet'), io, done);
+  addDraw(addSettings(program.command('draw')), io, done);
   addSweep(program, io, done);
   addReach(program.command('reach'), io, done);
   addSure(program.command('sure'), io, done);

@@ -16,12 +16,12 @@ export interface MapFlags {
 }
 
 /** Throws InputError 'unsupported' for an ending other than .svg and .png. */
-export function mapFormat(name: string): 'svg' | 'png' {
+export function mapFormat(name: string, flag = '--map'): 'svg' | 'png' {
   const ending = extname(name).toLowerCase();
   if (ending === '.svg' || ending === '.png') return ending === '.svg' ? 'svg' : 'png';
   throw new InputError({
     code: 'unsupported',
-    field: '--map',
+    field: flag,
     got: JSON.stringify(ending),
     expected: 'a file name that ends in .svg or .png',
     remedy: 'Change the ending',

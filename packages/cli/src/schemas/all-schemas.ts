@@ -12,6 +12,7 @@ import { BACK_RESULT_SCHEMA } from '../commands/back.ts';
 import { CHECK_RESULT_SCHEMA } from '../commands/check.ts';
 import { COMPARE_RESULT_SCHEMA } from '../commands/compare.ts';
 import { CHANGES_RESULT_SCHEMA } from '../commands/compare-backs.ts';
+import { DRAW_RESULT_SCHEMA } from '../commands/draw.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
 import { MEASURE_RESULT_SCHEMA } from '../commands/measure.ts';
 import { REACH_RESULT_SCHEMA } from '../commands/reach.ts';
@@ -26,6 +27,7 @@ import { backResultSchema } from './back-result-schema.ts';
 import { checkResultSchema } from './check-result-schema.ts';
 import { changesResultSchema } from './compare-backs-schema.ts';
 import { compareResultSchema } from './compare-result-schema.ts';
+import { drawResultSchema } from './draw-result-schema.ts';
 import { envelopeSchema, errorFields, requirementsSchema } from './envelope-schema.ts';
 import { fitResultSchema } from './fit-result-schema.ts';
 import { fields, published } from './json-schema.ts';
@@ -62,6 +64,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   'changes-result': () => envelopeSchema(CHANGES_RESULT_SCHEMA, changesResultSchema),
   'compare-result': () => envelopeSchema(COMPARE_RESULT_SCHEMA, compareResultSchema),
   'sheet-result': () => envelopeSchema(SHEET_RESULT_SCHEMA, sheetResultSchema),
+  'draw-result': () => envelopeSchema(DRAW_RESULT_SCHEMA, drawResultSchema),
   'check-result': () => envelopeSchema(CHECK_RESULT_SCHEMA, checkResultSchema),
   error: () => published(ERROR_SCHEMA, fields({ schema: { const: ERROR_SCHEMA }, error: errorFields })),
 });
