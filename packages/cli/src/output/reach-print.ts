@@ -53,6 +53,7 @@ const LETTERS = {
   'past-last-rib': 'lr',
   'blade-under-tip': 'bt',
   'low-spine-clearance': 'sp',
+  'over-flex': 'of',
   'off-the-data': 'od',
 } as const;
 

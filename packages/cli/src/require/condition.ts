@@ -57,6 +57,7 @@ const FINDING_CODES = Object.keys({
   'past-last-rib': 0,
   'blade-under-tip': 0,
   'low-spine-clearance': 0,
+  'over-flex': 0,
   'sensitive-to-set-position': 0,
   'off-the-data': 0,
   'cannot-tell': 0,

@@ -1,10 +1,14 @@
 import type {
+  BarGive,
   Capacity,
   ContactFigures,
   Finding,
   FitResult,
+  FlexFigures,
+  MaterialUsed,
   SolvedCapacity,
   StationMismatch,
+  TipGive,
 } from '@barwright/geometry';
 import { about, boolean, fields, type JsonSchema, list, number, oneOf, orNull, text } from './json-schema.ts';
 
@@ -109,6 +113,51 @@ export const loadSchema: JsonSchema = fields({
 });
 export const reactionsSchema: JsonSchema = fields({ xN: number, yN: number, aboutZNmm: number, atMm: threeNumbers });
 
+const tipGive: Fields<TipGive> = {
+  end: oneOf('front', 'rear'),
+  freeMm: about(number, 'from the foot that holds it to the tip edge'),
+  moveMm: about(number, 'at the middle of the tip edge, square to the underside, + away from the horse'),
+  greatestMm: number,
+  ofFreePercent: number,
+  beyondLinear: about(boolean, 'more than a tenth of the free length: the linear shell is leaving its range'),
+  rootStrainPercent: about(number, 'fatigue is not modelled'),
+  rootStrainAtMm: number,
+  strainLimitPercent: orNullNumber,
+  strainSource: text,
+  loadN: number,
+};
+
+const barGive: Fields<BarGive> = {
+  side: oneOf('left', 'right'),
+  tips: list(fields(tipGive), 2),
+  middleMm: about(number, 'between fork and cantle, + away from the horse'),
+  middleAtMm: number,
+};
+
+const flex: Fields<FlexFigures> = {
+  temperatureC: number,
+  hours: number,
+  groundSeat: oneOf('none', 'leather', 'moulded'),
+  groundSeatNPerMm2: number,
+  bars: about(list(fields(barGive), 2), 'left first'),
+  bentNmm: about(number, 'energy stored in bars and ties, N mm'),
+  zones: list(fields({ name: text, loadN: number })),
+};
+export const flexSchema: JsonSchema = orNull(fields(flex));
+
+const material: Fields<MaterialUsed> = {
+  part: about(text, 'a layer by its name, or bar, lower, tip'),
+  material: text,
+  value: number,
+  unit: oneOf('MPa', 'kPa at 25 %', 'kPa/mm'),
+  range: orNull(list(number, 2)),
+  source: text,
+  warmth: orNull(fields({ temperatureC: number, factor: number, source: text })),
+  time: orNull(fields({ hours: number, factor: number, source: text })),
+  strainLimit: orNull(fields({ percent: orNullNumber, source: text })),
+  beyondTable: boolean,
+};
+
 const result: Fields<FitResult> = {
   status: statusSchema,
   pose: poseSchema,
@@ -123,6 +172,8 @@ const result: Fields<FitResult> = {
   }),
   spine: fields({ atForkMm: orNullNumber, alongMm: orNullNumber, alongAtXMm: orNullNumber, channelMm: number }),
   tips: about(list(tipSchema, 2), 'front tips, left first'),
+  flex: about(orNull(fields(flex)), 'null for rigid bars'),
+  materials: list(fields(material)),
   findings: list(fields(finding)),
   capacity: orNull(fields(capacity)),
   coverage: fields({ excludedFraction: share, excludedCm2: number }),

@@ -14,6 +14,7 @@ export const FINDING_WORDS: Readonly<Record<Observation['code'], string>> = {
   'past-last-rib': 'bearing past the last rib',
   'blade-under-tip': 'blade under the tip',
   'low-spine-clearance': 'low spine clearance',
+  'over-flex': 'over-flex',
   'sensitive-to-set-position': 'sensitive to set position',
   'off-the-data': 'off the data',
   'cannot-tell': 'cannot tell from these measurements',

@@ -5,6 +5,7 @@ import { findLayerSolid } from './find-layer-solid.ts';
 import { findLengthwise } from './find-lengthwise.ts';
 import { findLowSpineClearance } from './find-low-spine-clearance.ts';
 import { findOffData } from './find-off-data.ts';
+import { findOverFlex } from './find-over-flex.ts';
 import { findPastLastRib } from './find-past-last-rib.ts';
 import { findPressurePoint } from './find-pressure-point.ts';
 import { mergeSides } from './merge-sides.ts';
@@ -21,6 +22,7 @@ export const FINDERS: readonly Finder[] = [
   findPastLastRib,
   findBladeUnderTip,
   findLowSpineClearance,
+  findOverFlex,
   findOffData,
 ];
 

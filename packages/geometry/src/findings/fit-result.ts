@@ -2,7 +2,9 @@ import type { PathAccuracy } from '../back/index.ts';
 import type {
   Capacity,
   ContactFigures,
+  FlexFigures,
   GapFigures,
+  MaterialUsed,
   Mismatch,
   SeatStatus,
   SpineClearance,
@@ -22,6 +24,7 @@ export type FindingCode =
   | 'past-last-rib'
   | 'blade-under-tip'
   | 'low-spine-clearance'
+  | 'over-flex'
   | 'sensitive-to-set-position'
   | 'off-the-data'
   | 'cannot-tell';
@@ -93,6 +96,10 @@ export interface FitResult {
   readonly spine: SpineClearance;
   /** Front tips, left first. */
   readonly tips: readonly [TipFigures, TipFigures];
+  /** What flexible bars do; null for rigid ones. */
+  readonly flex: FlexFigures | null;
+  /** What layers and flexible bars are made of, as warm and as old as they were, with sources. */
+  readonly materials: readonly MaterialUsed[];
   readonly findings: readonly Finding[];
   /** null when not asked for. */
   readonly capacity: Capacity | null;

@@ -6,22 +6,6 @@ import { groundSeatOf, type SolidsUsed, solidsOf } from './flex-of.ts';
 import type { SeatedFlex, SeatedTree } from './seat-tree.ts';
 import type { Setup } from './setup-schema.ts';
 
-/** A solid as it was used, for the record. */
-export interface SolidFigures {
-  readonly place: 'bar' | 'lower' | 'tip';
-  readonly name: string;
-  readonly alongMPa: number;
-  readonly acrossMPa: number;
-  readonly temperatureFactor: number;
-  readonly timeFactor: number;
-  /** Temperature or time lay beyond the table, whose end value is held. */
-  readonly beyondTable: boolean;
-  readonly rangeMPa: readonly [number, number];
-  readonly source: string;
-  readonly temperatureSource: string;
-  readonly creepSource: string;
-}
-
 /** One free tip. Moves are square to the underside, + away from the horse, mm. */
 export interface TipGive {
   readonly end: 'front' | 'rear';
@@ -56,7 +40,6 @@ export interface FlexFigures {
   readonly hours: number;
   readonly groundSeat: Setup['flex']['groundSeat'];
   readonly groundSeatNPerMm2: number;
-  readonly solids: readonly SolidFigures[];
   readonly bars: readonly [BarGive, BarGive];
   /** Energy stored in bars and ties, N mm. */
   readonly bentNmm: number;
@@ -79,7 +62,6 @@ export function flexFigures(seated: SeatedTree): FlexFigures | null {
     hours: setup.flex.hours,
     groundSeat: setup.flex.groundSeat,
     groundSeatNPerMm2: groundSeatOf(setup),
-    solids: solidFigures(seated, solids),
     bars: [barGive(seated, flex, solids, 0), barGive(seated, flex, solids, 1)],
     bentNmm: flex.seat.bentNmm,
     zones: zoneLoads(seated),
@@ -104,18 +86,6 @@ const ZONES: readonly FlexZone[] = ['front tip', "fork's foot", 'between', "cant
 function zoneEnds(parts: SeatedTree['tree']['parts'], lengthMm: number): number[] {
   const [fork, cantle] = [footOf(parts, 'fork'), footOf(parts, 'cantle')];
   return [fork[0], fork[1], cantle[0], cantle[1], lengthMm];
-}
-
-function solidFigures({ tree }: SeatedTree, solids: SolidsUsed): SolidFigures[] {
-  const layered = tree.right.shape.lowerShare > 0 || tree.left.shape.lowerShare > 0;
-  const places = (['bar', 'lower', 'tip'] as const).filter((place) => place !== 'lower' || layered);
-  return places.map((place) => {
-    const { material, state } = solids[place];
-    const { name, rangeMPa, source, temperatureSource, creepSource } = material;
-    const { alongMPa, acrossMPa, temperatureFactor, timeFactor, beyondTable } = state;
-    const used = { alongMPa, acrossMPa, temperatureFactor, timeFactor, beyondTable };
-    return { place, name, ...used, rangeMPa, source, temperatureSource, creepSource };
-  });
 }
 
 function barGive(seated: SeatedTree, flex: SeatedFlex, solids: SolidsUsed, which: 0 | 1): BarGive {

@@ -28,6 +28,14 @@ export function solidsOf(tree: Tree, setup: Setup): SolidsUsed {
   return { bar: used('bar'), lower: used('lower'), tip: used('tip') };
 }
 
+/** Those that a seated tree's result rests on: none of rigid bars, no lower layer where there is none. null for rigid bars. */
+export function solidsInUse(tree: Tree, setup: Setup): Readonly<Record<string, SolidUsed>> | null {
+  if (setup.flex.bars === 'rigid') return null;
+  const { bar, lower, tip } = solidsOf(tree, setup);
+  const layered = tree.right.shape.lowerShare > 0 || tree.left.shape.lowerShare > 0;
+  return layered ? { bar, lower, tip } : { bar, tip };
+}
+
 /** How firmly the setup's ground seat holds, N per mm of travel per mm of length. */
 export const groundSeatOf = ({ flex }: Setup): number =>
   flex.groundSeatNPerMm2 ?? GROUND_SEAT_N_PER_MM2[flex.groundSeat];

@@ -21,11 +21,10 @@ export {
   type FlexFigures,
   type FlexZone,
   flexFigures,
-  type SolidFigures,
   type TipGive,
   zoneLoads,
 } from './flex-figures.ts';
-export { groundSeatOf, type SolidsUsed, type SolidUsed, solidsOf } from './flex-of.ts';
+export { groundSeatOf, type SolidsUsed, type SolidUsed, solidsInUse, solidsOf } from './flex-of.ts';
 export type { FlexState } from './flexible-look.ts';
 export { type GapFigures, gapFigures } from './gap-figures.ts';
 export { type BarProfile, lengthwiseProfile } from './lengthwise-profile.ts';

@@ -31,6 +31,8 @@ const rulesSchema = z.strictObject({
   spineForkMm: finite.positive().max(200).default(40),
   spineAlongMm: finite.positive().max(200).default(20),
   spineChannelMm: finite.positive().max(200).default(65),
+  /** Flexible bars between fork and cantle: more give than this is over-flex. */
+  overFlexMm: finite.positive().max(50).default(2),
   /** Share of the bearing surface without data. */
   offDataPercent: finite.positive().max(100).default(1),
   /** A layer squeezed beyond this share of its thickness counts as solid. */

@@ -66,6 +66,7 @@ const SAYS: Readonly<Record<FindingCode, (cell: SizeCell, finding: SizeFinding) 
   'layer-solid': (_, { sizeMm }) => `A layer is squeezed solid: ${sizeMm.toFixed(1)} mm more than its rule`,
   'blade-under-tip': (_, { sizeMm }) =>
     `The shoulder blade presses its tip: ${sizeMm.toFixed(1)} mm of squeeze ahead of the blade edge`,
+  'over-flex': (_, { sizeMm }) => `The bars give ${sizeMm.toFixed(1)} mm between fork and cantle`,
   'low-spine-clearance': (_, { sizeMm }) => `Too little room over the spine: short by ${sizeMm.toFixed(0)} mm`,
   'sensitive-to-set-position': () => 'What it shows changes with the set position',
   'off-the-data': () => 'It reaches beyond what was measured',
