@@ -1,4 +1,4 @@
-import { type ContactFigures, type Fit, type FitResult, layerWords, type Setup } from '@barwright/geometry';
+import { type ContactFigures, type Fit, type FitResult, layerWords, type Setup, shimWords } from '@barwright/geometry';
 import type { FitDocument } from '../commands/fit.ts';
 import type { FitInputs } from '../inputs/fit-inputs.ts';
 import type { Io } from '../io.ts';
@@ -50,6 +50,7 @@ export function assumptionLines(
     `Back measured ${measured.on} by ${measured.by}, to about ${measured.uncertaintyMm} mm and ${measured.uncertaintyDeg} deg.`,
     `Load: rider ${shown(load.riderKg)} kg and saddle ${shown(load.saddleKg)} kg, times ${load.factor}, at ${at}${slope}${pulls}. Set position ${setup.setPositionMm} mm.`,
     `Layers from the horse outward: ${layers.join('; ')}.`,
+    ...(setup.shims.length === 0 ? [] : [plainText(`Shims: ${setup.shims.map(shimWords).join('; ')}.`)]),
     ...(changes.length === 0 ? [] : [`Changed: ${changes.map(([key, value]) => `${key} = ${value}`).join('; ')}.`]),
   ];
 }

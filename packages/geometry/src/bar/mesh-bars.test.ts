@@ -86,6 +86,14 @@ describe('meshOfBars', () => {
     expect(volume(meshOfBars(treeOf(shape)).right)).toBeCloseTo(120 * 500 * 20, 4);
   });
 
+  it('a flat board with tips that taper holds what the trapezia of its sides hold', () => {
+    const shape = plainShape({ slopeRad: 0, widthMm: 120, lengthMm: 500, thicknessMm: 20 });
+    const tips = { tipThicknessMm: 12, tipEdgeThicknessMm: 5, tipLengthFrontMm: 100, tipLengthRearMm: 80 };
+    const got = volume(meshOfBars(treeOf({ ...shape, ...tips })).right);
+    // The two steps are ramps of 0.05 mm.
+    expect(Math.abs(got - 120 * (320 * 20 + 180 * 8.5))).toBeLessThan(120 * 0.05 * 8);
+  });
+
   it('is cut off square where rounded corners meet before the tip edge, and stays closed', () => {
     const shape = { ...demoShape('post'), tipRoundMm: 80 };
     const { right } = meshOfBars(treeOf(shape));

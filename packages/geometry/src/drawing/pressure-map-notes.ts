@@ -1,5 +1,6 @@
 import type { Fit } from '../findings/index.ts';
 import { layerWords } from '../layers/index.ts';
+import { shimWords } from '../seating/index.ts';
 import type { MapQuantity } from './pressure-map-grid.ts';
 import { FAINT_INK, INK, LIGHT_INK, PAPER } from './pressure-map-paper.ts';
 import type { MapScale } from './pressure-map-scale.ts';
@@ -191,16 +192,18 @@ function drawFigures(sheet: Sheet, { result }: Fit): void {
 }
 
 function assumptions({ seated, result }: Fit, words: MapWords): string[] {
-  const { load, layers, setPositionMm, legForward } = seated.setup;
+  const { load, layers, shims, setPositionMm, legForward } = seated.setup;
   const { measured, name } = seated.back;
   const at = load.at === 'seat' ? "the seat's low point" : `${load.at} % of bar length`;
   const stack = layers.map((l) => `${l.name} ${layerWords(l)}`).join('; ');
   const legs = legForward === 'none' ? 'standing square' : `${legForward} foreleg forward`;
   const bound = Number.isFinite(result.accuracy.boundMm) ? `, within ${figure(result.accuracy.boundMm, 2)} mm` : '';
+  const pieces = shims.length === 0 ? [] : [`Shims: ${shims.map(shimWords).join('; ')}.`];
   return [
     `Back: ${name}, measured ${measured.on} by ${measured.by}, to about ${measured.uncertaintyMm} mm and ${measured.uncertaintyDeg}\u00b0; ${legs}.`,
     `Load: rider ${load.riderKg} kg and saddle ${load.saddleKg} kg, times ${load.factor}, at ${at}, ${load.heightMm} mm above the bearing line${otherLoads(load)}. Set position ${figure(setPositionMm, 0)} mm.`,
     `From the horse outward: ${stack}. Rigid bars, no friction${load.pulls.length === 0 ? ', no girth' : ''}. Path ${result.accuracy.path}${bound}.`,
+    ...pieces,
     ...(words.changes === undefined || words.changes.length === 0
       ? []
       : [`Changed from the files: ${words.changes.join('; ')}.`]),

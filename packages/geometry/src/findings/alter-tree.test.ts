@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bearingY, treeLengthMm, undersidePoint } from '../bar/index.ts';
+import { bearingY, footOf, treeLengthMm, undersidePoint } from '../bar/index.ts';
 import {
   alterTree,
   withBearingLineAt,
@@ -31,6 +31,24 @@ describe('altering a tree', () => {
     expect(b.slotCentreMm / 600).toBeCloseTo(a.slotCentreMm / a.lengthMm, 12);
     expect([b.flareZoneFrontMm, b.flareZoneRearMm]).toEqual([a.flareZoneFrontMm, a.flareZoneRearMm]);
     expect(b.rockCurvaturePerMm).toBe(a.rockCurvaturePerMm);
+  });
+
+  it('tips keep their millimetres up to half the bar; the cantle foot ends as far ahead of the rear edge as before', () => {
+    const [short, long] = [withLength(tree, 400), withLength(tree, 640)];
+    const own = tree.right.shape;
+    for (const { right, parts } of [short, long]) {
+      expect([right.shape.tipLengthFrontMm, right.shape.tipLengthRearMm]).toEqual([
+        own.tipLengthFrontMm,
+        own.tipLengthRearMm,
+      ]);
+      expect(right.shape.lengthMm - parts.cantleFootToMm).toBeCloseTo(own.lengthMm - tree.parts.cantleFootToMm, 9);
+      expect(parts.forkFootToMm).toBe(tree.parts.forkFootToMm);
+      const [from, to] = footOf(parts, 'cantle');
+      expect(to - from).toBeGreaterThanOrEqual(10);
+      expect(from).toBeLessThan(right.shape.lengthMm);
+    }
+    const stub = alterTree(tree, (shape) => ({ ...shape, tipLengthFrontMm: 240 }));
+    expect(withLength(stub, 320).right.shape.tipLengthFrontMm).toBe(160);
   });
 
   it('fades a front slope change to nothing at the last station, and a rear one at the first', () => {

@@ -37,7 +37,10 @@ export function withStationSlopes(tree: Tree, addRad: readonly number[]): Tree {
   }));
 }
 
-/** Another overall length, mm: stations, low point and slot keep their percents, flare zones keep their millimetres. */
+/**
+ * Another overall length, mm: stations, low point and slot keep their percents; flare zones, tips and the fork's foot keep
+ * their millimetres (a tip at most half the bar), and the cantle's foot still ends ahead of the rear tip.
+ */
 export function withLength(tree: Tree, lengthMm: number): Tree {
   const scale = lengthMm / treeLengthMm(tree);
   const altered = alterTree(tree, (shape) => ({
@@ -46,6 +49,8 @@ export function withLength(tree: Tree, lengthMm: number): Tree {
     stations: shape.stations.map((s) => ({ ...s, atMm: s.atMm * scale })),
     rockLowPointMm: shape.rockLowPointMm * scale,
     slotCentreMm: shape.slotCentreMm * scale,
+    tipLengthFrontMm: Math.min(shape.tipLengthFrontMm, lengthMm / 2),
+    tipLengthRearMm: Math.min(shape.tipLengthRearMm, lengthMm / 2),
   }));
   const parts = tree.parts;
   return {

@@ -11,7 +11,7 @@ import { readSetup } from './read-setup.ts';
 import { type SeatedTree, seatTree } from './seat-tree.ts';
 import { SETUP_DEFAULTS, type Setup } from './setup-schema.ts';
 import { shimLift } from './shim-lift.ts';
-import type { Shim } from './shim-schema.ts';
+import { type Shim, shimWords } from './shim-schema.ts';
 
 const BASE: Setup = { ...SETUP_DEFAULTS, samples: 2000 };
 const back = buildBack(demoBack('tuesday'));
@@ -195,6 +195,15 @@ describe('applying shims', () => {
     const twice = applyShims(once.tree, once.back, setup);
     expect(twice.tree).toBe(once.tree);
     expect(twice.back).toBe(once.back);
+  });
+
+  it('are told in words with what they are fixed to', () => {
+    expect(shimWords(shim({ side: 'left' }))).toBe(
+      'piece 4 mm, fixed to the bar, left, 240 to 340 mm from the front tip edge, 80 to 160 mm out',
+    );
+    expect(shimWords(shim({ fixedTo: 'horse' }))).toContain(
+      'fixed to the horse, both sides, 240 to 340 mm behind the blade',
+    );
   });
 
   it('without shims gives what it was given', () => {

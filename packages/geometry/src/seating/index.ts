@@ -40,7 +40,7 @@ export { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_T
 export { type FlexibleSeat, seatFlexible } from './seat-flexible.ts';
 export { type SeatedFlex, type SeatedTree, type SeatTreeOptions, seatTree } from './seat-tree.ts';
 export { type Rules, SETUP_DEFAULTS, type Setup, type SetupDocument, setupSchema } from './setup-schema.ts';
-export { type Shim, shimsSchema } from './shim-schema.ts';
+export { type Shim, shimsSchema, shimWords } from './shim-schema.ts';
 export { type SpineClearance, spineClearance } from './spine-clearance.ts';
 export { stackOf } from './stack-of.ts';
 export { type TipFigures, tipFigures } from './tip-figures.ts';

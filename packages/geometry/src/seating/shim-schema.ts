@@ -27,3 +27,10 @@ export const shimSchema = z
 
 export const shimsSchema = z.array(shimSchema).max(12).default([]);
 export type Shim = z.output<typeof shimSchema>;
+
+/** A shim in words, as it is printed beside results. */
+export function shimWords({ name, fixedTo, side, thicknessMm, fromMm, toMm, innerMm, outerMm }: Shim): string {
+  const which = side === 'both' ? 'both sides' : side;
+  const along = fixedTo === 'bar' ? 'from the front tip edge' : 'behind the blade edge';
+  return `${name} ${thicknessMm} mm, fixed to the ${fixedTo}, ${which}, ${fromMm} to ${toMm} mm ${along}, ${innerMm} to ${outerMm} mm out`;
+}
