@@ -90,8 +90,8 @@ describe('meshOfBars', () => {
     const shape = plainShape({ slopeRad: 0, widthMm: 120, lengthMm: 500, thicknessMm: 20 });
     const tips = { tipThicknessMm: 12, tipEdgeThicknessMm: 5, tipLengthFrontMm: 100, tipLengthRearMm: 80 };
     const got = volume(meshOfBars(treeOf({ ...shape, ...tips })).right);
-    // The two steps are ramps of 0.05 mm.
-    expect(Math.abs(got - 120 * (320 * 20 + 180 * 8.5))).toBeLessThan(120 * 0.05 * 8);
+    // The two steps of 8 mm are ramps 0.05 mm long inside the tips.
+    expect(got).toBeCloseTo(120 * (320 * 20 + 180 * 8.5 + 2 * 0.05 * 4), 4);
   });
 
   it('is cut off square where rounded corners meet before the tip edge, and stays closed', () => {
