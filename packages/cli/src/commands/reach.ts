@@ -45,13 +45,19 @@ export interface ReachPlace {
   readonly ratio: number | null;
 }
 
-export interface ReachResult extends Omit<Reach, 'nodes' | 'here' | 'atPositions' | 'tree'> {
+export interface ReachResult extends Omit<Reach, 'nodes' | 'here' | 'atPositions' | 'tree' | 'rigid'> {
   readonly pattern: string;
   readonly here: ReachPlace;
   /** Of the measured back over the bar's bearing chord; null where it is straight, hollow or off the data. */
   readonly radiusMm: number | null;
   readonly nodes: readonly (ReachPlace & { readonly slopeDeg: number; readonly sagMm: number })[];
   readonly positions: readonly (ReachPlace & { readonly stepMm: number })[];
+  /** The same tree with rigid bars, where its own are flexible. */
+  readonly rigid: {
+    readonly freeShare: number;
+    readonly meanChange: number | null;
+    readonly nodes: readonly ReachPlace[];
+  } | null;
   readonly sentences: readonly string[];
 }
 
@@ -96,7 +102,7 @@ async function placesOf(flags: ReachFlags, inputs: FitInputs, io: Io) {
   return { out, map: flags.map === undefined ? null : await outputPath(io.folder, flags.map, '--map', taken) };
 }
 
-function resultOf({ nodes, atPositions, here, tree, ...rest }: Reach): ReachResult {
+function resultOf({ nodes, atPositions, here, tree, rigid, ...rest }: Reach): ReachResult {
   const { slopesDeg, sagsMm, positionsMm, origin } = rest;
   return {
     pattern: tree,
@@ -109,7 +115,8 @@ function resultOf({ nodes, atPositions, here, tree, ...rest }: Reach): ReachResu
       ...placeOf(node),
     })),
     positions: atPositions.map((node, i) => ({ stepMm: positionsMm[i]!, ...placeOf(node) })),
-    sentences: reachSentences({ nodes, atPositions, here, tree, ...rest }),
+    rigid: rigid === null ? null : { ...rigid, nodes: rigid.nodes.map(placeOf) },
+    sentences: reachSentences({ nodes, atPositions, here, tree, rigid, ...rest }),
   };
 }
 

@@ -53,6 +53,16 @@ const result: Fields<ReachResult> = {
   nearest: orNull(fields({ slopeDeg: number, sagMm: number })),
   least: orNull(fields({ slopeDeg: number, sagMm: number, ratio: number, code })),
   freeShare: about(number, "of the map's nodes, those without findings"),
+  rigid: about(
+    orNull(
+      fields({
+        freeShare: number,
+        meanChange: about(numberOrNull, 'ratio here less ratio with rigid bars'),
+        nodes: list(fields(place)),
+      }),
+    ),
+    'the same map with rigid bars; null where these are rigid',
+  ),
   sentences: list(text),
 };
 

@@ -33,6 +33,7 @@ const row: Fields<SizeCommandResult['rows'][number]> = {
   seatMm: number,
   width: text,
   tip: text,
+  bars: orNull(oneOf('rigid', 'flexible')),
   barLengthMm: number,
   roomMm: about(number, 'longest bar whose bearing ends at the last rib, in this set position'),
   cases: list(fields(one)),

@@ -24,6 +24,7 @@ export function liftUnderside(bar: Underside, lift: UndersideLift): Underside {
   const own = createLiftJet();
   return {
     ...bar,
+    asMade: bar.asMade ?? bar,
     heightJet(row, yMm, out, bare = false) {
       bar.heightJet(row, yMm, out, bare);
       if (bare && !lift.measured) return out;

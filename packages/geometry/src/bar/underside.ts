@@ -15,6 +15,8 @@ export interface HeightJet {
 /** The underside of a right-hand bar as a height field z(b, y), y > 0 outward, bar frame except that b counts from the tip. */
 export interface Underside {
   readonly shape: BarShape;
+  /** The bar that was made, where this is one with something laid under it or taken off in thought: its strength is that bar's. */
+  readonly asMade?: Underside;
   row(bMm: number): StationRow;
   /**
    * Fills `out` with the height and its derivatives at outward distance y in the row's station plane.

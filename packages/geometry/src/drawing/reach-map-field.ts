@@ -67,6 +67,7 @@ export function drawReachField(reach: Reach, frame: ReachFrame): string {
     borders(grid),
     ...contours(grid, taken),
     freeBorder(grid),
+    rigidLines(reach, page),
     unknown(grid),
     ...names,
     drawHere(reach, page, frame),
@@ -133,6 +134,18 @@ function contours(grid: FineGrid, taken: LabelPlace[]): string[] {
 function freeBorder(grid: FineGrid): string {
   const data = pathsOf(grid, levelLines(grid, 1), false);
   return data === '' ? '' : `<path d="${data}" fill="none" stroke="${INK}" stroke-width="2.4"/>`;
+}
+
+/** The same contours of the tree with rigid bars, dashed. */
+function rigidLines(reach: Reach, page: ToPage): string {
+  if (reach.rigid === null) return '';
+  const grid = fineGrid({ ...reach, nodes: reach.rigid.nodes }, page);
+  const dashed = (level: number, width: number): string => {
+    const data = pathsOf(grid, levelLines(grid, level), false);
+    if (data === '') return '';
+    return `<path d="${data}" fill="none" stroke="${ACCENT}" stroke-width="${width}" stroke-dasharray="5 3"/>`;
+  };
+  return [...REACH_LINES.map((level) => dashed(level, 0.9)), dashed(1, 2)].join('');
 }
 
 function unknown({ rows, columns, values, places }: FineGrid): string {

@@ -55,7 +55,8 @@ export function flexOf(tree: Tree, samples: BarSamples, setup: Setup): FlexTree 
   return [gridOnBar(left, tree.left, samples, samples.bars[0]), gridOnBar(right, tree.right, samples, samples.bars[1])];
 }
 
-function structureOf(bar: Underside, tree: Tree, options: FlexOptions): BarStructure {
+function structureOf(given: Underside, tree: Tree, options: FlexOptions): BarStructure {
+  const bar = given.asMade ?? given;
   const key = JSON.stringify([options, tree.parts]);
   const known = structures.get(bar) ?? new Map<string, BarStructure>();
   structures.set(bar, known);

@@ -3,6 +3,7 @@ import { type BarSamples, liftTree, sampleBars, type Tree, type UndersideLift } 
 import { deflectionLift, type FlexTree } from '../flex/index.ts';
 import { type LayerStack, stackLayers } from '../layers/index.ts';
 import type { DistanceField } from '../spatial/distance-field.ts';
+import { applyShims } from './apply-shims.ts';
 import type { ContactBody, Load } from './contact-energy.ts';
 import { flexOf } from './flex-of.ts';
 import type { FlexibleTask, FlexState } from './flexible-look.ts';
@@ -17,6 +18,7 @@ import { thinBody } from './thin-body.ts';
 /** A tree settled on a back, with all it was settled with. */
 export interface SeatedTree {
   readonly tree: Tree;
+  /** With the shims that lie on the horse. */
   readonly back: BackSurface;
   readonly setup: Setup;
   readonly samples: BarSamples;
@@ -26,7 +28,7 @@ export interface SeatedTree {
   readonly loadN: number;
   readonly seat: Seat;
   readonly status: SeatStatus;
-  /** The tree as it stands under load: bent where bars are flexible, `tree` itself where they are rigid. */
+  /** The tree as it stands under load: with its shims, bent where bars are flexible; `tree` itself where they are rigid and bare. */
   readonly loaded: Tree;
   /** null where the bars are rigid. */
   readonly flex: SeatedFlex | null;
@@ -55,8 +57,9 @@ const LAID_ON_KPA_PER_MM = 600;
 const LAID_ON_EVERY = 20;
 
 /** Settles height, pitch and roll under the setup's load; forward place, shift and yaw are held (DESIGN 4). */
-export function seatTree(tree: Tree, back: BackSurface, setup: Setup, options: SeatTreeOptions = {}): SeatedTree {
-  const samples = options.samples ?? sampleBars(tree.left, tree.right, { samples: setup.samples });
+export function seatTree(tree: Tree, bare: BackSurface, setup: Setup, options: SeatTreeOptions = {}): SeatedTree {
+  const { tree: shimmed, back } = applyShims(tree, bare, setup);
+  const samples = options.samples ?? sampleBars(shimmed.left, shimmed.right, { samples: setup.samples });
   const field = setup.path === 'exact' ? back.exact : back.fast;
   const stack = options.laidOn ? laidOnStack(1) : stackOf(setup);
   const loads = loadsOf(tree, options.laidOn ? saddleAlone(setup) : setup);
@@ -71,7 +74,8 @@ export function seatTree(tree: Tree, back: BackSurface, setup: Setup, options: S
         ? layOn(samples, field, loads, start, options.start !== undefined)
         : seatBody(samples, field, stack, loads, start);
   const status = seat.status === 'settled' && pressedAtDataEdge(samples, seat) ? 'off the data' : seat.status;
-  const loaded = flex === null ? tree : bent(tree, flex);
+  // A shim adds no stiffness: the bars bend as bare ones, and carry their shims along.
+  const loaded = flex === null ? shimmed : bent(shimmed, flex);
   return { tree, back, setup, samples, stack, loads, loadN, seat, status, loaded, flex };
 }
 

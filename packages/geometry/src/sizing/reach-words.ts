@@ -3,7 +3,7 @@ import type { Reach, ReachAxis, ReachLimit } from './reach.ts';
 
 /** What a reach map says, in whole sentences. No verdict: it counts findings. */
 export function reachSentences(reach: Reach): string[] {
-  return [hereSentence(reach), ...limitSentences(reach), ellipseSentence(reach), ASSUMED];
+  return [hereSentence(reach), ...rigidSentence(reach), ...limitSentences(reach), ellipseSentence(reach), ASSUMED];
 }
 
 const ASSUMED =
@@ -53,6 +53,18 @@ function limitSentences({ limits }: Reach): string[] {
         : `${wordsOf(code)} from ${Math.abs(at).toFixed(1)} ${unit} ${word}`;
     return `${name} alone: ${say(low, less)}, ${say(high, more)}.`;
   });
+}
+
+/** What the give of the bars changes on the map, in the map's own count. */
+function rigidSentence({ rigid, freeShare, nodes }: Reach): string[] {
+  if (rigid === null) return [];
+  const places = (share: number): number => Math.round(share * nodes.length);
+  const counted = `no finding at ${places(freeShare)} of ${nodes.length} places with these bars, at ${places(rigid.freeShare)} with rigid ones`;
+  if (rigid.meanChange === null) return [`Against rigid bars: ${counted}.`];
+  const size = Math.abs(rigid.meanChange);
+  const way = rigid.meanChange < 0 ? 'less' : 'more';
+  const change = size < 0.005 ? 'the same to a hundredth of its rule' : `${size.toFixed(2)} times its rule ${way}`;
+  return [`Against rigid bars: ${counted}; the furthest finding is on average ${change}.`];
 }
 
 const wordsOf = (code: FindingCode): string => FINDING_WORDS[code];

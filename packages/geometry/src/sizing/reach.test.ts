@@ -152,3 +152,21 @@ test('sag and radius of an arc belong together', () => {
   expect(radiusOfSag(0, 210)).toBeNull();
   expect(radiusOfSag(-3, 210)).toBeNull();
 });
+
+describe('flexible bars over rigid ones', () => {
+  const flexible = { ...SETUP_DEFAULTS, flex: { ...SETUP_DEFAULTS.flex, bars: 'flexible' as const } };
+  const small: ReachOptions = { nodes: 5, samples: 400, slopeDeg: 4, sagMm: 8 };
+
+  test('the rigid map beside it is the rigid map, and the sentence counts both', () => {
+    const both = reachTo(post, lower, small, flexible);
+    const alone = reachTo(post, lower, small);
+    expect(alone.rigid).toBeNull();
+    expect(both.rigid!.nodes.map(({ ratio }) => ratio!.toFixed(4))).toEqual(
+      alone.nodes.map(({ ratio }) => ratio!.toFixed(4)),
+    );
+    const counted = both.nodes.filter(({ ratio }) => ratio !== null && ratio <= 1).length;
+    const sentence = reachSentences(both).find((text) => text.startsWith('Against rigid bars'))!;
+    expect(sentence).toContain(`no finding at ${counted} of 25 places with these bars`);
+    expect(reachSentences(alone).some((text) => text.startsWith('Against rigid'))).toBe(false);
+  });
+});

@@ -80,6 +80,15 @@ export interface Reach {
   readonly least: (BackChangeStep & { readonly ratio: number; readonly code: FindingCode | null }) | null;
   /** Of the map's nodes. */
   readonly freeShare: number;
+  /** The same map of the same tree with rigid bars, where its own are flexible; else null. */
+  readonly rigid: ReachRigid | null;
+}
+
+export interface ReachRigid {
+  readonly nodes: readonly ReachNode[];
+  readonly freeShare: number;
+  /** Mean of ratio flexible less ratio rigid over the nodes that both know; null without any. */
+  readonly meanChange: number | null;
 }
 
 const CONFIDENCE = 0.95;
@@ -107,6 +116,9 @@ export function* reachOf(
   const slopesDeg = evenly(wanted.slopeDeg, wanted.nodes);
   const sagsMm = evenly(wanted.sagMm, wanted.nodes);
   const nodes: ReachNode[] = new Array(wanted.nodes ** 2);
+  const flexible = setup.flex.bars === 'flexible';
+  const rigidSetup: Setup = { ...coarse, flex: { ...coarse.flex, bars: 'rigid' } };
+  const rigidNodes: ReachNode[] = [];
   let done = 0;
   for (const [c, slopeDeg] of slopesDeg.entries()) {
     const turned = slopeDeg === 0 ? back : back.lifted(liftOfStep(back, { slopeDeg, sagMm: 0 }, origin.chord));
@@ -115,6 +127,7 @@ export function* reachOf(
       const bent = sagMm === 0 ? null : liftOfStep(back, { slopeDeg: 0, sagMm }, origin.chord);
       const { node, pose } = readNode(tree, bent, turned, coarse, start);
       nodes[r * wanted.nodes + c] = node;
+      if (flexible) rigidNodes[r * wanted.nodes + c] = readNode(tree, bent, turned, rigidSetup, pose).node;
       start = pose;
       yield ++done;
     }
@@ -143,8 +156,20 @@ export function* reachOf(
     limits: isFree(here) ? limitsOf(grid, positionsMm, atPositions) : null,
     nearest: nearestFree(grid, error),
     least: leastOver(grid),
-    freeShare: nodes.filter(isFree).length / nodes.length,
+    freeShare: freeShareOf(nodes),
+    rigid: flexible ? besideRigid(nodes, rigidNodes) : null,
   };
+}
+
+const freeShareOf = (nodes: readonly ReachNode[]): number => nodes.filter(isFree).length / nodes.length;
+
+function besideRigid(nodes: readonly ReachNode[], rigid: readonly ReachNode[]): ReachRigid {
+  const changes = nodes.flatMap(({ ratio }, i) => {
+    const other = rigid[i]!.ratio;
+    return ratio === null || other === null ? [] : [ratio - other];
+  });
+  const meanChange = changes.length === 0 ? null : changes.reduce((sum, change) => sum + change, 0) / changes.length;
+  return { nodes: rigid, freeShare: freeShareOf(rigid), meanChange };
 }
 
 const isFree = ({ ratio }: ReachNode): boolean => ratio !== null && ratio <= 1;

@@ -33,8 +33,18 @@ export const shelfSchema = z.strictObject({
     .array(z.union([z.number(), z.string().max(40)]))
     .min(1)
     .max(20),
-  /** Front and rear tips: flare. */
-  tips: z.array(z.strictObject({ label, values })).min(1).max(10),
+  /** Front and rear tips: flare, and whether the bars they belong to give. */
+  tips: z
+    .array(
+      z.strictObject({
+        label,
+        values,
+        bars: z.enum(['rigid', 'flexible']).optional(),
+        materials: z.record(z.string().max(24), z.string().max(80)).default({}),
+      }),
+    )
+    .min(1)
+    .max(10),
   /** Under every tree. */
   skirts: z.array(layer).max(4).default([]),
   /** The first is the one the trees are meant to be used with; none means the setup's own layers. */
@@ -100,6 +110,8 @@ export interface ShelfChoice {
   readonly seatMm: number;
   readonly width: string;
   readonly tip: string;
+  /** null: as the setup says. */
+  readonly bars: 'rigid' | 'flexible' | null;
   readonly pattern: PatternDocument;
 }
 
@@ -124,8 +136,13 @@ export function listChoices(shelf: Shelf, pattern: PatternDocument): ShelfChoice
           seatMm: mm,
           width: width.label,
           tip: tip.label,
+          bars: tip.bars ?? null,
           pattern: setPatternValues(
-            { ...pattern, name: `${pattern.name} ${width.label} ${formatLength(mm, 'in')} ${tip.label}`.slice(0, 200) },
+            {
+              ...pattern,
+              materials: { ...pattern.materials, ...tip.materials },
+              name: `${pattern.name} ${width.label} ${formatLength(mm, 'in')} ${tip.label}`.slice(0, 200),
+            },
             [
               ['seatLength', mm],
               ['length', shelf.barLength],

@@ -54,6 +54,7 @@ export interface SizeCell {
   readonly seatMm: number;
   readonly width: string;
   readonly tip: string;
+  readonly bars: ShelfChoice['bars'];
   readonly barLengthMm: number;
   /** Longest bar whose bearing ends at the last rib, in this set position. */
   readonly roomMm: number;
@@ -68,7 +69,13 @@ export interface SizeCell {
 }
 
 /** The setup that a cell is run with: the shelf's layers, the rider's weight, the load in the seat. */
-export function setupOfCell(setup: Setup, shelf: Shelf, rider: Rider, pad: Shelf['pads'][number] | null): Setup {
+export function setupOfCell(
+  setup: Setup,
+  shelf: Shelf,
+  rider: Rider,
+  pad: Shelf['pads'][number] | null,
+  bars: ShelfChoice['bars'] = null,
+): Setup {
   const [tissue] = setup.layers;
   const layers = [...shelf.skirts, ...(pad === null ? [] : [pad])].map(({ label, thicknessMm, stiffnessKPaPerMm }) => ({
     name: label,
@@ -79,6 +86,7 @@ export function setupOfCell(setup: Setup, shelf: Shelf, rider: Rider, pad: Shelf
   return {
     ...setup,
     layers: own ? setup.layers : [tissue!, ...layers],
+    flex: bars === null ? setup.flex : { ...setup.flex, bars },
     load: { ...setup.load, riderKg: rider.massKg + rider.gearKg, at: 'seat' },
   };
 }
@@ -93,19 +101,20 @@ export function sizeCell(
   rider: Rider,
 ): SizeCell {
   const tree = buildTree(resolvePattern(choice.pattern));
-  const padded = setupOfCell(setup, shelf, rider, shelf.pads[0] ?? null);
+  const padded = setupOfCell(setup, shelf, rider, shelf.pads[0] ?? null, choice.bars);
   const cases = rider.riding.cases.map((riding) => runCase(tree, backs, padded, riding));
   return {
     seat: choice.seat,
     seatMm: choice.seatMm,
     width: choice.width,
     tip: choice.tip,
+    bars: choice.bars,
     barLengthMm: treeLengthMm(tree),
     roomMm: usableBarLength(tree, standing, padded),
     cases,
     worst: worstOf(cases),
     loadN: loadNewtons({ ...padded, load: { ...padded.load, factor: 1 } }),
-    capacity: capacityOf(tree, standing, setup, shelf, rider),
+    capacity: capacityOf(tree, standing, setup, shelf, rider, choice.bars),
     fitted: fittedTo(tree, standing, padded),
   };
 }
@@ -135,10 +144,17 @@ function worstOf(cases: readonly SizeCase[]): SizeCell['worst'] {
   return worst;
 }
 
-function capacityOf(tree: Tree, standing: BackSurface, setup: Setup, shelf: Shelf, rider: Rider): SizeCapacity {
+function capacityOf(
+  tree: Tree,
+  standing: BackSurface,
+  setup: Setup,
+  shelf: Shelf,
+  rider: Rider,
+  bars: ShelfChoice['bars'],
+): SizeCapacity {
   const [pad] = shelf.pads;
   const solved = (with_: Shelf['pads'][number] | null) => {
-    const own = setupOfCell(setup, shelf, rider, with_);
+    const own = setupOfCell(setup, shelf, rider, with_, bars);
     const at = (100 * tree.parts.seatLowMm) / treeLengthMm(tree);
     return bearingCapacity(seatTree(tree, standing, own), { positions: [at] });
   };

@@ -32,7 +32,7 @@ export function readAgainst(
       return reading.mismatch;
     },
     get spine() {
-      spine ??= spineClearance({ ...seated, tree, back: lifted });
+      spine ??= spineClearance({ ...seated, tree, loaded: tree, back: lifted });
       return spine;
     },
   };

@@ -15,18 +15,14 @@ export function treeAgainst(tree: Tree, lift: Lift, setPositionMm: number): Tree
 }
 
 function undersideAgainst(bar: Underside, lift: Lift, setPositionMm: number, sign: 1 | -1): Underside {
-  const places = new WeakMap<object, number>();
   const more = createSurfaceJet();
   return {
     shape: bar.shape,
-    row(bMm) {
-      const row = bar.row(bMm);
-      places.set(row, bMm);
-      return row;
-    },
+    asMade: bar.asMade ?? bar,
+    row: (bMm) => bar.row(bMm),
     heightJet(row, yMm, out, bare) {
       bar.heightJet(row, yMm, out, bare);
-      const xMm = setPositionMm + places.get(row)!;
+      const xMm = setPositionMm + row.bMm;
       if (xMm < lift.fromXMm || xMm > lift.toXMm) return out;
       lift.jet(xMm, sign * yMm, more);
       out.z -= more.z;

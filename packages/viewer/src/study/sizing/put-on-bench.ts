@@ -13,9 +13,9 @@ export function putOnBench(
 ): void {
   const shelf = readShelf(opened.json, opened.fileName);
   const choices = listChoices(shelf, readPattern(opened.pattern, shelf.pattern));
-  const { pattern } = choices.find((one) => one.seat === seat && one.width === width && one.tip === tip)!;
+  const { pattern, bars } = choices.find((one) => one.seat === seat && one.width === width && one.tip === tip)!;
   documentStore.setState(({ setup }) => ({
     pattern,
-    setup: setupOfCell(setup, shelf, readRider(rider), shelf.pads[0] ?? null),
+    setup: setupOfCell(setup, shelf, readRider(rider), shelf.pads[0] ?? null, bars),
   }));
 }
