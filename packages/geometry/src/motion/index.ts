@@ -1,5 +1,11 @@
+export { COVER_SHIFTS, type CoverRow, type CoverShift, coverTable, coverTree } from './cover.ts';
+export { type GiveFigures, giveFigures, readGive, withBars } from './give-figures.ts';
+export { giveSentences } from './give-words.ts';
+export { type LoadedShape, type LoadedStation, loadedShape } from './loaded-shape.ts';
+export { type PartRow, partsCount, partsTable } from './parts-table.ts';
 export { holdPosture, type Posture, STANDING_SQUARE } from './posture.ts';
 export { backOfCase, type CaseBacks, createCaseBacks, type RiddenCase, rideCase, setupOfCase } from './ride-case.ts';
+export { RIDE_GIVE_FACTORS, type RideGiveRow, rideGive } from './ride-give.ts';
 export {
   rideStride,
   type StridePhase,
@@ -29,3 +35,4 @@ export {
   withFrontTip,
 } from './solve-tip.ts';
 export { bladesAt, createStridingBack, STRIDE_PHASES, type Stride, strideOf } from './stride.ts';
+export { curvesAssumed, WARM_UP_DEFAULTS, type WarmUpOptions, type WarmUpRow, warmUp } from './warm-up.ts';
