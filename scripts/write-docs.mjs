@@ -18,6 +18,7 @@ export const SCHEMA_NAMES = [
   'sweep-result',
   'shoulder-result',
   'ride-result',
+  'flex-result',
   'riding-sets',
   'size-result',
   'reach-result',

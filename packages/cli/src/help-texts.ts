@@ -115,6 +115,17 @@ What kinds there are, with the source of every case:
 Riders differ by the setup: --set setup.load.riderKg=104. A riding of your own is a *.riding.json file (its fields:
 barwright schema riding); any set of the list is one to start from.`,
   },
+  flex: {
+    about: 'What bars that bend do to a pair, and what not: tips, layers, warmth, time, ground seat, one by one.',
+    after: `
+Example: does the layered Post that gives at its tips lie better on Dumpling than a rigid one?
+  barwright flex examples/post-layered.pattern.json examples/dumpling.back.json
+  barwright flex examples/post-layered.pattern.json examples/dumpling.back.json --set setup.warmth.ambientC=5
+
+The bars bend here whatever setup.flex.bars says; rigid ones are a row beside them. Materials are the pattern's (materials
+bar, lower, tip), their numbers the table's or the setup's own (setup.materials); warmth and time are assumed curves that
+are named with the result. Fatigue and damping are not modelled.`,
+  },
   size: {
     about: 'Settle every tree of a shelf under one rider on one back: which is closest, and why not the others.',
     after: `
@@ -144,7 +155,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, riding-sets, size-result, reach-result, sure-result, measure-result, back-result, changes-result, compare-result, sheet-result, draw-result, check-result or error',
+      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, flex-result, riding-sets, size-result, reach-result, sure-result, measure-result, back-result, changes-result, compare-result, sheet-result, draw-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

@@ -3,6 +3,7 @@ import { addBack } from './commands/back-command.ts';
 import { addChanges } from './commands/compare-backs-command.ts';
 import { addCompare } from './commands/compare-command.ts';
 import { addDraw } from './commands/draw-command.ts';
+import { addFlex } from './commands/flex-command.ts';
 import { addReach } from './commands/reach-command.ts';
 import { addRide } from './commands/ride-command.ts';
 import { addSheet } from './commands/sheet-command.ts';
@@ -46,6 +47,7 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   addSure(program.command('sure'), io, done);
   addShoulder(program.command('shoulder'), io, done);
   addRide(program.command('ride'), io, done);
+  addFlex(program.command('flex'), io, done);
   addSize(program.command('size'), io, done);
   addCheck(program, io, done);
   addView(program, io, done);

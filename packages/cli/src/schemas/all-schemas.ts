@@ -14,6 +14,7 @@ import { COMPARE_RESULT_SCHEMA } from '../commands/compare.ts';
 import { CHANGES_RESULT_SCHEMA } from '../commands/compare-backs.ts';
 import { DRAW_RESULT_SCHEMA } from '../commands/draw.ts';
 import { FIT_RESULT_SCHEMA } from '../commands/fit.ts';
+import { FLEX_RESULT_SCHEMA } from '../commands/flex.ts';
 import { MEASURE_RESULT_SCHEMA } from '../commands/measure.ts';
 import { REACH_RESULT_SCHEMA } from '../commands/reach.ts';
 import { RIDE_RESULT_SCHEMA, RIDING_SETS_SCHEMA } from '../commands/ride.ts';
@@ -30,6 +31,7 @@ import { compareResultSchema } from './compare-result-schema.ts';
 import { drawResultSchema } from './draw-result-schema.ts';
 import { envelopeSchema, errorFields, requirementsSchema } from './envelope-schema.ts';
 import { fitResultSchema } from './fit-result-schema.ts';
+import { flexResultSchema } from './flex-result-schema.ts';
 import { fields, published } from './json-schema.ts';
 import { measureResultSchema } from './measure-result-schema.ts';
 import { reachResultSchema } from './reach-result-schema.ts';
@@ -54,6 +56,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   'sweep-result': () => envelopeSchema(SWEEP_RESULT_SCHEMA, sweepResultSchema),
   'shoulder-result': () =>
     envelopeSchema(SHOULDER_RESULT_SCHEMA, shoulderResultSchema, { requirements: requirementsSchema }),
+  'flex-result': () => envelopeSchema(FLEX_RESULT_SCHEMA, flexResultSchema),
   'ride-result': () => envelopeSchema(RIDE_RESULT_SCHEMA, rideResultSchema),
   'riding-sets': () => envelopeSchema(RIDING_SETS_SCHEMA, ridingSetsSchema),
   'size-result': () => envelopeSchema(SIZE_RESULT_SCHEMA, sizeResultSchema),

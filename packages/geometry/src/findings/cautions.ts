@@ -36,7 +36,7 @@ export const CAUTIONS: readonly Caution[] = Object.freeze([
   {
     id: 'flexible-tips',
     short: 'Flexible parts rest on assumed stiffness and temperature.',
-    full: 'Results with flexible tips or bars rest on an assumed stiffness, temperature and thickness. Fatigue and creep over months are not modelled.',
+    full: 'Results with flexible tips or bars rest on an assumed stiffness, temperature and thickness. Creep is an assumed curve, fatigue and damping are not modelled.',
   },
   {
     id: 'missing-data',

@@ -3,15 +3,18 @@ import type { LoadedShape } from './loaded-shape.ts';
 
 /** A change of the included angle below what a good hand repeats is none (TRADE 2: about 2 degrees). */
 const LEAST_ANGLE_DEG = 1;
-/** Bridges from here on: TRADE 6's lengthwise rule, common practice, no source. */
-const BRIDGES_MM = 3;
 
 /**
- * Three sentences on what flexible bars do to this pair and what not, from its own numbers; a fourth on what the model
- * leaves out. No verdict.
+ * Three sentences on what flexible bars do to this pair and what not, from its own numbers. No verdict.
+ * @param bridgesFromMm laid-on mismatch from which a tree bridges (setup.rules.lengthwiseMm)
  */
-export function giveSentences(rigid: GiveFigures, flexible: GiveFigures, shape: LoadedShape): string[] {
-  return [tipSentence(rigid, flexible), middleSentence(rigid, flexible), coreSentence(shape), limitSentence(flexible)];
+export function giveSentences(
+  rigid: GiveFigures,
+  flexible: GiveFigures,
+  shape: LoadedShape,
+  bridgesFromMm: number,
+): string[] {
+  return [tipSentence(rigid, flexible), middleSentence(rigid, flexible, bridgesFromMm), coreSentence(shape)];
 }
 
 const newtons = (n: number): string => `${n.toFixed(0)} N`;
@@ -28,13 +31,13 @@ function tipSentence(rigid: GiveFigures, flexible: GiveFigures): string {
   return `The tips carry ${newtons(after)} instead of ${newtons(before)}; the rest is not gone but carried elsewhere: ${went.join(', ')}.`;
 }
 
-function middleSentence(rigid: GiveFigures, flexible: GiveFigures): string {
+function middleSentence(rigid: GiveFigures, flexible: GiveFigures, bridgesFromMm: number): string {
   if (rigid.middleGapMm === null || flexible.middleGapMm === null)
     return 'The middle of the bars has no data beneath it.';
   const change = flexible.middleGapMm - rigid.middleGapMm;
   const place = (gap: number): string => `${Math.abs(gap).toFixed(1)} mm ${gap > 0 ? 'clear' : 'squeezed'}`;
   const moved = `Under load the middle is ${place(flexible.middleGapMm)} instead of ${place(rigid.middleGapMm)}, ${Math.abs(change).toFixed(1)} mm ${change > 0 ? 'higher' : 'lower'}`;
-  const bridges = rigid.lengthwiseMm !== null && rigid.lengthwiseMm > BRIDGES_MM;
+  const bridges = rigid.lengthwiseMm !== null && rigid.lengthwiseMm > bridgesFromMm;
   return bridges
     ? `${moved}; as made it bridges by ${rigid.lengthwiseMm!.toFixed(1)} mm, and bending does not fix bridging.`
     : `${moved}.`;
@@ -50,10 +53,11 @@ function coreSentence({ angleChangeDeg, twistDeg, twistLoadedDeg }: LoadedShape)
   return `Under load the included angle is at most ${Math.abs(angleChangeDeg).toFixed(2)} degrees ${way} at any station${twist}${stays}.`;
 }
 
-function limitSentence({ flex }: GiveFigures): string {
+/** What the model leaves out, and where it leaves its range. */
+export function limitSentence({ flex }: GiveFigures): string {
   const beyond = flex?.bars.some(({ tips }) => tips.some(({ beyondLinear }) => beyondLinear)) === true;
   const range = beyond
     ? ' Some tip bends by more than a tenth of its free length: the linear shell is leaving its range.'
     : '';
-  return `Stiffness, temperature and thickness are assumed; fatigue and damping are not modelled, and fork and cantle are taken as one rigid frame.${range}`;
+  return `Stiffness, temperature and thickness are assumed; bars are a linear shell; fatigue and damping are not modelled, and fork and cantle are taken as one rigid frame.${range}`;
 }

@@ -1,6 +1,7 @@
 export { COVER_SHIFTS, type CoverRow, type CoverShift, coverTable, coverTree } from './cover.ts';
 export { type GiveFigures, giveFigures, readGive, withBars } from './give-figures.ts';
-export { giveSentences } from './give-words.ts';
+export { type GiveStudy, giveSteps, studyGive } from './give-study.ts';
+export { giveSentences, limitSentence } from './give-words.ts';
 export { type LoadedShape, type LoadedStation, loadedShape } from './loaded-shape.ts';
 export { type PartRow, partsCount, partsTable } from './parts-table.ts';
 export { holdPosture, type Posture, STANDING_SQUARE } from './posture.ts';

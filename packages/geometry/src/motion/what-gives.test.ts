@@ -64,6 +64,7 @@ describe('warmth and time', () => {
     const cold = { ...setup, warmth: { ...setup.warmth, ambientC: 5 } };
     const rows = [...warmUp(tree, dumpling, cold, { minutes: [0, 10, 60, 600], hours: [] })];
     expect(rows.map(({ barC }) => barC)[0]).toBe(5);
+    expect(rows[0]!.figures).toEqual(readGive(tree, dumpling, withBars(cold, 'flexible')));
     expect(rows[3]!.layerC).toBeCloseTo(5 + 0.8 * 30, 6);
     const moves = rows.map(({ figures }) => figures.flex!.bars[0].tips[0].greatestMm);
     for (let i = 1; i < moves.length; i++) expect(moves[i]!).toBeGreaterThan(moves[i - 1]!);
@@ -128,7 +129,8 @@ describe('ride give', () => {
 describe('in words', () => {
   it('says what the tips shed and where it went, that bridging stays, and what the core does', () => {
     const [rigid, soft] = [readGive(tree, dumpling, setup), readGive(tree, dumpling, flexible)];
-    const words = giveSentences(rigid, soft, loadedShape(seatTree(tree, dumpling, flexible)));
+    const words = giveSentences(rigid, soft, loadedShape(seatTree(tree, dumpling, flexible)), setup.rules.lengthwiseMm);
+    expect(words).toHaveLength(3);
     expect(words[0]).toContain(`instead of ${tipLoad(rigid).toFixed(0)} N`);
     expect(words[1]).toContain('does not fix bridging');
     expect(words[2]).toMatch(/degrees (wider|narrower)/);
