@@ -1,4 +1,4 @@
-import type { BackSurface, BarProfile, FitResult } from '@barwright/geometry';
+import type { BackSurface, BarProfile, FitResult, FlexFigures } from '@barwright/geometry';
 
 /**
  * What the compute worker hands to the page for one set of inputs. Plain data and typed arrays only: everything on
@@ -23,6 +23,8 @@ export interface FitView {
   /** Uncompressed thickness of the layers, mm. */
   readonly layersMm: number;
   readonly loadAtXMm: number;
+  /** Vertical force by zone of the bars, of rigid ones too, to compare with. N */
+  readonly zones: FlexFigures['zones'];
 }
 
 /** One bar's underside as a grid of cells, settled. rows x columns, row-major from the front tip, inner edge to outer. */
@@ -42,6 +44,12 @@ export interface BarView {
   readonly topPositions: Float32Array;
   readonly bMm: Float32Array;
   readonly t: Float32Array;
+  /** Move under load square to the underside, + away from the horse; 0 for rigid bars. */
+  readonly giveMm: Float32Array;
+  /** Of the bar itself, square to the underside. */
+  readonly thicknessMm: Float32Array;
+  /** 3n: how far bending moved each cell, horse frame; null for rigid bars. `positions` have it in them. */
+  readonly bentMm: Float32Array | null;
 }
 
 /** Ghost of what joins the bars, for the eye only, settled, horse frame: outlines in the midplane as 3n polylines. */

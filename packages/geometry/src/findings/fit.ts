@@ -3,8 +3,10 @@ import { sampleBars, type Tree } from '../bar/index.ts';
 import {
   bearingCapacity,
   contactFigures,
+  type FlexState,
   type Pose,
   type SeatedTree,
+  type SeatTreeOptions,
   type Setup,
   seatTree,
   shimTree,
@@ -21,6 +23,8 @@ export interface FitOptions {
   readonly detail?: FitDetail;
   /** A nearby pose of an earlier fit, to start from while dragging. */
   readonly start?: Pose;
+  /** Where flexible bars stood at that pose; nothing to rigid ones. */
+  readonly startFlex?: FlexState;
   /** The same fit's laid-on pose; height, roll and pitch are taken from it, the held unknowns from the seated tree. */
   readonly startLaidOn?: Pose;
 }
@@ -35,7 +39,7 @@ export interface Fit {
 /** The main job: a tree, a back and a load in; gap map, contact, pressure and findings out. Horse frame, mm, N, kPa. */
 export function fitTree(tree: Tree, back: BackSurface, setup: Setup, options: FitOptions = {}): Fit {
   const detail = options.detail ?? 'full';
-  const seated = seatTree(tree, back, setup, options.start === undefined ? {} : { start: options.start });
+  const seated = seatTree(tree, back, setup, startOf(options));
   const laidOn = seatTree(tree, back, setup, {
     laidOn: true,
     samples: seated.samples,
@@ -50,6 +54,9 @@ export function fitTree(tree: Tree, back: BackSurface, setup: Setup, options: Fi
   });
   return { result, seated, laidOn };
 }
+
+const startOf = ({ start, startFlex }: FitOptions): SeatTreeOptions =>
+  start === undefined ? {} : startFlex === undefined ? { start } : { start, startFlex };
 
 const heldAs = (near: Pose, { xMm, yMm, yawRad }: Pose): Pose => ({ ...near, xMm, yMm, yawRad });
 

@@ -19,8 +19,16 @@ export function viewBar(seated: SeatedTree, side: Side): BarView {
     topPositions: new Float32Array(3 * n),
     bMm: Float32Array.from(samples.bMm.subarray(range.from, range.to)),
     t: Float32Array.from(samples.t.subarray(range.from, range.to)),
+    giveMm: new Float32Array(n),
+    thicknessMm: Float32Array.from({ length: n }, (_, i) => thicknessAt(tree[side], samples.bMm[range.from + i]!)),
+    bentMm: seated.flex === null ? null : new Float32Array(3 * n),
   };
-  turnNormals(samples.normals, range.from, rotationOf(seat.pose), view.normals);
+  const rotation = rotationOf(seat.pose);
+  turn(samples.normals, range.from, rotation, view.normals);
+  if (view.bentMm !== null) {
+    turn(seated.flex!.seat.movedMm, range.from, rotation, view.bentMm);
+    for (let i = 0; i < n; i++) view.giveMm[i] = -dotAt(view.bentMm, view.normals, 3 * i);
+  }
   for (let i = 0; i < n; i++) {
     const k = range.from + i;
     const known = seat.mask[k] === 1;
@@ -28,11 +36,15 @@ export function viewBar(seated: SeatedTree, side: Side): BarView {
     view.pressureKPa[i] = known ? seat.pressureMPa[k]! * KPA_PER_MPA : Number.NaN;
     view.bearing[i] = bearingShare(seated, k);
   }
-  liftTop(view, (bMm) => thicknessAt(tree[side], bMm));
+  liftTop(view);
   return view;
 }
 
-function turnNormals(from: Float64Array, first: number, rotation: readonly number[], out: Float32Array): void {
+const dotAt = (a: Float32Array, b: Float32Array, k: number): number =>
+  a[k]! * b[k]! + a[k + 1]! * b[k + 1]! + a[k + 2]! * b[k + 2]!;
+
+/** Directions of the bar's frame in the horse's. */
+function turn(from: Float64Array, first: number, rotation: readonly number[], out: Float32Array): void {
   const [a, b, c, d, e, f, g, h, i] = rotation as [
     number,
     number,
@@ -65,25 +77,9 @@ function bearingShare({ samples }: SeatedTree, k: number): number {
 }
 
 /** Rounds the upper side over towards the edges and thins it to the tips, so that it reads as a shaped bar. */
-function liftTop(
-  view: {
-    rows: number;
-    columns: number;
-    positions: Float32Array;
-    normals: Float32Array;
-    topPositions: Float32Array;
-    bMm: Float32Array;
-    t: Float32Array;
-  },
-  thicknessAt: (bMm: number) => number,
-): void {
-  for (let r = 0; r < view.rows; r++) {
-    const thickness = thicknessAt(view.bMm[r * view.columns]!);
-    for (let j = 0; j < view.columns; j++) {
-      const k = r * view.columns + j;
-      const rounded = thickness * (1 - 0.45 * Math.abs(view.t[k]!) ** 5);
-      for (let c = 0; c < 3; c++)
-        view.topPositions[3 * k + c] = view.positions[3 * k + c]! - rounded * view.normals[3 * k + c]!;
-    }
+function liftTop(view: BarView): void {
+  for (let k = 0; k < view.t.length; k++) {
+    const rounded = view.thicknessMm[k]! * (1 - 0.45 * Math.abs(view.t[k]!) ** 5);
+    for (let c = 3 * k; c < 3 * k + 3; c++) view.topPositions[c] = view.positions[c]! - rounded * view.normals[c]!;
   }
 }

@@ -2,6 +2,7 @@ import {
   type BackSurface,
   buildBack,
   buildTree,
+  type FlexState,
   fitTree,
   type GlbDecoders,
   hearingPhases,
@@ -12,6 +13,7 @@ import {
   readMesh,
   resolvePattern,
   type SeatedTree,
+  type SeatTreeOptions,
   type Setup,
   seatTree,
   type Tree,
@@ -42,9 +44,15 @@ interface HeldBack {
 interface Prepared {
   readonly tree: Tree;
   readonly back: BackSurface;
-  /** Poses of the last answer on the same back, loaded and laid on. */
-  readonly start: Pose | null;
+  /** Where the last answer on the same back stood, loaded and laid on. */
+  readonly start: Start | null;
   readonly startLaidOn: Pose | null;
+}
+
+/** A pose to start from, and how flexible bars were bent there. */
+interface Start {
+  readonly pose: Pose;
+  readonly flex: FlexState | null;
 }
 
 export type ProgressListener = (progress: Progress) => void;
@@ -90,15 +98,14 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
     return {
       tree: tree.tree,
       back,
-      start: near ? last!.seated.seat.pose : null,
+      start: near ? { pose: last!.seated.seat.pose, flex: last!.seated.flex?.seat.flex ?? null } : null,
       startLaidOn: near ? last!.laidOn : null,
     };
   };
 
   const seat = (inputs: Inputs): SeatedTree => {
     const { tree, back, start } = prepare(inputs);
-    const from = start === null ? null : placedAs(start, tree, inputs.setup);
-    const seated = seatTree(tree, back, inputs.setup, from === null ? {} : { start: from });
+    const seated = seatTree(tree, back, inputs.setup, startOf(start, tree, inputs.setup));
     last = { seated, laidOn: last?.laidOn ?? null, key: placeKey(inputs) };
     return seated;
   };
@@ -107,7 +114,7 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
     const { tree, back, start, startLaidOn } = prepare(inputs);
     const found = fitTree(tree, back, inputs.setup, {
       detail,
-      ...(start === null ? {} : { start: placedAs(start, tree, inputs.setup) }),
+      ...startOf(start, tree, inputs.setup),
       ...(startLaidOn === null ? {} : { startLaidOn }),
     });
     last = { seated: found.seated, laidOn: found.laidOn.seat.pose, key: placeKey(inputs) };
@@ -128,6 +135,12 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
 
 /** A pose helps as a start only on the same back. */
 const placeKey = ({ backId, setup }: Inputs): string => `${backId} ${setup.legForward} ${setup.path}`;
+
+/** As the options of a seating or a fit take it. */
+const startOf = (start: Start | null, tree: Tree, setup: Setup): Pick<SeatTreeOptions, 'start' | 'startFlex'> =>
+  start === null
+    ? {}
+    : { start: placedAs(start.pose, tree, setup), ...(start.flex === null ? {} : { startFlex: start.flex }) };
 
 /** Height, pitch and roll of an earlier pose at the place that the setup holds. */
 function placedAs(pose: Pose, tree: Tree, setup: Setup): Pose {

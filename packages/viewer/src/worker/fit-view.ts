@@ -5,6 +5,7 @@ import {
   loadPoint,
   type SeatedTree,
   transformPoint,
+  zoneLoads,
 } from '@barwright/geometry';
 import type { FitView } from '../contract.ts';
 import { viewBar } from './bar-view.ts';
@@ -28,6 +29,7 @@ export function viewBars(seated: SeatedTree, version: number): BarsView {
     tree: viewTree(seated),
     layersMm: seated.stack.thicknessMm,
     loadAtXMm: transformPoint(barToHorse(seated.seat.pose), x, y, z)[0],
+    zones: zoneLoads(seated),
   };
 }
 
