@@ -56,8 +56,8 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   'sweep-result': () => envelopeSchema(SWEEP_RESULT_SCHEMA, sweepResultSchema),
   'shoulder-result': () =>
     envelopeSchema(SHOULDER_RESULT_SCHEMA, shoulderResultSchema, { requirements: requirementsSchema }),
-  'flex-result': () => envelopeSchema(FLEX_RESULT_SCHEMA, flexResultSchema),
   'ride-result': () => envelopeSchema(RIDE_RESULT_SCHEMA, rideResultSchema),
+  'flex-result': () => envelopeSchema(FLEX_RESULT_SCHEMA, flexResultSchema),
   'riding-sets': () => envelopeSchema(RIDING_SETS_SCHEMA, ridingSetsSchema),
   'size-result': () => envelopeSchema(SIZE_RESULT_SCHEMA, sizeResultSchema),
   'reach-result': () => envelopeSchema(REACH_RESULT_SCHEMA, reachResultSchema),
