@@ -3,6 +3,8 @@ import type { LoadedShape } from './loaded-shape.ts';
 
 /** A change of the included angle below what a good hand repeats is none (TRADE 2: about 2 degrees). */
 const LEAST_ANGLE_DEG = 1;
+/** Less than what the sentence prints is nothing shed. */
+const LEAST_SHED_N = 1;
 
 /**
  * Three sentences on what flexible bars do to this pair and what not, from its own numbers. No verdict.
@@ -28,7 +30,12 @@ function tipSentence(rigid: GiveFigures, flexible: GiveFigures): string {
     (part) =>
       `${part === 'between' ? 'the bars between' : part} ${signed(loadIn(flexible, part) - loadIn(rigid, part))}`,
   );
-  return `The tips carry ${newtons(after)} instead of ${newtons(before)}; the rest is not gone but carried elsewhere: ${went.join(', ')}.`;
+  const shed = before - after;
+  const fate =
+    shed >= LEAST_SHED_N
+      ? 'what they shed is not gone but carried elsewhere'
+      : 'they shed nothing; the other parts change by';
+  return `The tips carry ${newtons(after)} instead of ${newtons(before)}; ${fate}: ${went.join(', ')}.`;
 }
 
 function middleSentence(rigid: GiveFigures, flexible: GiveFigures, bridgesFromMm: number): string {

@@ -3,7 +3,7 @@ import { createUnderside } from '../bar/index.ts';
 import { demoPatternTree, evenBack, plainTree, scenarioSetup } from '../findings/scenario.fixture.ts';
 import { addCellForces, buildBarStructure, createCellGrid, displaceCells, pressShell } from '../flex/index.ts';
 import { solidAt, solidMaterial } from '../layers/index.ts';
-import { type Setup, seatTree } from '../seating/index.ts';
+import { measureMismatch, type Setup, seatTree } from '../seating/index.ts';
 import { type GiveFigures, readGive, withBars } from './give-figures.ts';
 import { giveSentences } from './give-words.ts';
 import { loadedShape } from './loaded-shape.ts';
@@ -30,12 +30,26 @@ describe('TRADE 8: bars that bend', () => {
     );
     const shape = loadedShape(seatTree(tree, back, withBars(setup, 'flexible')));
     expect(rigid!.lengthwiseMm!).toBeGreaterThan(setup.rules.lengthwiseMm);
-    expect(Math.abs(flexible!.lengthwiseMm! - rigid!.lengthwiseMm!)).toBeLessThan(1);
+    // Laying on does not bend a tree: the bent shape is laid on as a rigid tree of its own.
+    const bent = seatTree(seatTree(tree, back, withBars(setup, 'flexible')).loaded, back, setup, { laidOn: true });
+    const bentMm = measureMismatch(bent).lengthwiseLeftMm!;
+    expect(bentMm).not.toBe(rigid!.lengthwiseMm);
+    expect(Math.abs(bentMm - rigid!.lengthwiseMm!)).toBeLessThan(1);
     expect(Math.abs(flexible!.middleGapMm! - rigid!.middleGapMm!)).toBeLessThan(1);
     expect(loadOn(flexible!, 'tip')).toBeLessThan(loadOn(rigid!, 'tip'));
     expect(loadOn(flexible!, 'foot', 'between')).toBeGreaterThan(loadOn(rigid!, 'foot', 'between'));
     const words = giveSentences(rigid!, flexible!, shape, setup.rules.lengthwiseMm).join(' ');
     expect(words).toContain('does not fix bridging');
+  });
+
+  it('14: where no tip sheds load the words do not say that it went elsewhere', () => {
+    const tree = { ...demoPatternTree('post'), materials: plastic };
+    const back = evenBack('dumpling');
+    const figures = readGive(tree, back, setup);
+    const shape = loadedShape(seatTree(tree, back, setup));
+    const [tips] = giveSentences(figures, figures, shape, setup.rules.lengthwiseMm);
+    expect(tips).toContain('they shed nothing');
+    expect(tips).not.toContain('carried elsewhere');
   });
 
   it('15: a uniform tip of 5 mm instead of 10 mm moves 8 times as far under one force, within 2 %', () => {
