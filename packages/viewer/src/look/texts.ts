@@ -10,6 +10,27 @@ export const TEXTS = {
   to: 'to',
   stale: 'working on the change; figures below are older',
 
+  scene: {
+    colours: { clearance: 'Clearance', pressure: 'Pressure', give: 'Give', thickness: 'Thickness' },
+    colourHelp: {
+      clearance: 'Gap to the layers’ top',
+      pressure: 'Under the rider',
+      give: 'How far bending moves the underside, square to it, under the rider',
+      thickness: 'Of the bar itself, square to its underside',
+    },
+    towards: 'towards the horse',
+    away: 'away from it',
+    noMove: 'no move',
+    rigidHere: 'rigid: nothing gives',
+    thicknessFrom: 'bar thickness',
+    andMore: 'and more',
+    lineEach: 'a line each',
+    endsAt: '; ends at',
+    bending: 'Bending',
+    bendingHelp: 'How many times over bending is drawn; figures and colours stay what they are',
+    bent: (times: number) => `bending × ${times}`,
+  },
+
   ruler: {
     title: 'Ruler',
     axis: (unit: string) => `${unit} behind the shoulder blade`,

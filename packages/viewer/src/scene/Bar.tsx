@@ -25,6 +25,13 @@ const MOST_BOLD = 3000;
 const MOST_FINE = 12_000;
 const BOLD_MM = 2;
 
+const VALUES: Readonly<Record<ColourMode, (bar: BarView) => Float32Array>> = {
+  clearance: ({ gapMm }) => gapMm,
+  pressure: ({ pressureKPa }) => pressureKPa,
+  give: ({ giveMm }) => giveMm,
+  thickness: ({ thicknessMm }) => thicknessMm,
+};
+
 export interface BarProps {
   readonly bar: BarView;
   readonly colour: ColourMode;
@@ -57,7 +64,7 @@ export function Bar({ bar, colour, table, levels, palette, seeThrough }: BarProp
   }, [bar, underside, wood, net, invalidate]);
 
   useLayoutEffect(() => {
-    const values = colour === 'clearance' ? bar.gapMm : bar.pressureKPa;
+    const values = VALUES[colour](bar);
     paint(bar, values, table, underside);
     drawContours(bar, values, levels, bold, fine);
     invalidate();

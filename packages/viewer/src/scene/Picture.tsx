@@ -4,8 +4,9 @@ import type { BarView } from '../contract.ts';
 import { useDocument, useResult, useView } from '../state/hooks.ts';
 import { Back } from './Back.tsx';
 import { Bar } from './Bar.tsx';
-import { clearanceTable, pressureTable } from './build/colour-table.ts';
+import { clearanceTable, giveTable, pressureTable, thicknessTable } from './build/colour-table.ts';
 import { contourLevels } from './build/contour-levels.ts';
+import { exaggerate } from './build/exaggerate.ts';
 import { Ghost } from './Ghost.tsx';
 import { type Label, LabelMarks } from './Labels.tsx';
 import { MovingBack } from './MovingBack.tsx';
@@ -75,20 +76,29 @@ function Things({ labels, holder, plain }: PictureProps) {
   );
 }
 
-function Bars({ bars: { left, right } }: { bars: { readonly left: BarView; readonly right: BarView } }) {
+function Bars({ bars }: { bars: { readonly left: BarView; readonly right: BarView } }) {
   const colour = useView((view) => view.colour);
   const clearance = useView((view) => view.clearanceScale);
   const pressure = useView((view) => view.pressureScale);
   const seeThrough = useView((view) => view.barsSeeThrough);
   const theme = useView((view) => view.theme);
   const limits = useDocument((documents) => documents.setup.limits);
-  const table = useMemo(
-    () => (colour === 'clearance' ? clearanceTable(clearance) : pressureTable(pressure)),
-    [colour, clearance, pressure],
-  );
+  const giveEndMm = useView((view) => view.giveEndMm);
+  const thicknessEndMm = useView((view) => view.thicknessEndMm);
+  const times = useView((view) => view.bendingTimes);
+  const [left, right] = useMemo(() => [exaggerate(bars.left, times), exaggerate(bars.right, times)], [bars, times]);
+  const table = useMemo(() => {
+    const tables = {
+      clearance: () => clearanceTable(clearance),
+      pressure: () => pressureTable(pressure),
+      give: () => giveTable(giveEndMm),
+      thickness: () => thicknessTable(thicknessEndMm),
+    };
+    return tables[colour]();
+  }, [colour, clearance, pressure, giveEndMm, thicknessEndMm]);
   const levels = useMemo(
-    () => contourLevels(colour, clearance, pressure, limits),
-    [colour, clearance, pressure, limits],
+    () => contourLevels(colour, { clearance, pressure, giveEndMm, thicknessEndMm, limits }),
+    [colour, clearance, pressure, giveEndMm, thicknessEndMm, limits],
   );
   const shared = { colour, table, levels, palette: SCENE_PALETTES[theme], seeThrough };
   return (

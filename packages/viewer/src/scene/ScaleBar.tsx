@@ -1,12 +1,19 @@
 import { clearanceColour, pressureColour, type Rgb, toHex } from '@barwright/geometry';
 import { Figure } from '../look/Figure.tsx';
 import { figureText, gapFigure, pressureFigure } from '../look/format.ts';
+import { TEXTS } from '../look/texts.ts';
 import { useView } from '../state/hooks.ts';
 import { setView } from '../state/view-actions.ts';
+import { giveColour, thicknessColour } from './build/colour-table.ts';
+import { giveStepMm, THICKNESS_STEP_MM } from './build/contour-levels.ts';
+import { useIsBent } from './SceneControls.tsx';
 
 const STOPS = 24;
 const CLEARANCE_ENDS_MM = [6, 10, 15, 20, 30];
 const PRESSURE_ENDS_KPA = [20, 30, 40, 60, 100];
+const GIVE_ENDS_MM = [1, 2, 5, 10, 20];
+const THICKNESS_ENDS_MM = [15, 20, 30, 40, 60];
+const T = TEXTS.scene;
 
 const gradient = (colour: (share: number) => Rgb): string =>
   `linear-gradient(to right, ${Array.from({ length: STOPS + 1 }, (_, i) => toHex(colour(i / STOPS))).join(', ')})`;
@@ -14,7 +21,12 @@ const gradient = (colour: (share: number) => Rgb): string =>
 /** The colours' figures; its ends are chosen by the user and never follow the data. */
 export function ScaleBar() {
   const colour = useView((view) => view.colour);
-  return <div className="scale-bar">{colour === 'clearance' ? <ClearanceBar /> : <PressureBar />}</div>;
+  const Bar = BARS[colour];
+  return (
+    <div className="scale-bar">
+      <Bar />
+    </div>
+  );
 }
 
 function ClearanceBar() {
@@ -87,3 +99,64 @@ function PressureBar() {
     </>
   );
 }
+
+function GiveBar() {
+  const end = useView((view) => view.giveEndMm);
+  const units = useView((view) => view.units);
+  const isBent = useIsBent();
+  const ends = [...new Set([...GIVE_ENDS_MM, end])].sort((a, b) => a - b);
+  return (
+    <>
+      <span>
+        {T.towards} <Figure of={gapFigure(end, units, { decimals: 0 })} />
+      </span>
+      <span className="scale-strip" style={{ background: gradient((share) => giveColour((2 * share - 1) * end, end)) }}>
+        <span className="scale-zero">{isBent ? T.noMove : T.rigidHere}</span>
+      </span>
+      <span>
+        <Figure of={gapFigure(end, units, { decimals: 0 })} /> {T.away}
+      </span>
+      <label className="scale-ends">
+        {T.lineEach} <Figure of={gapFigure(giveStepMm(end), units)} />
+        {T.endsAt}
+        <select value={end} onChange={(event) => setView({ giveEndMm: Number(event.currentTarget.value) })}>
+          {ends.map((mm) => (
+            <option key={mm} value={mm}>
+              ± {figureText(gapFigure(mm, units, { decimals: 0 }))}
+            </option>
+          ))}
+        </select>
+      </label>
+    </>
+  );
+}
+
+function ThicknessBar() {
+  const end = useView((view) => view.thicknessEndMm);
+  const units = useView((view) => view.units);
+  const ends = [...new Set([...THICKNESS_ENDS_MM, end])].sort((a, b) => a - b);
+  return (
+    <>
+      <span>
+        {T.thicknessFrom} <Figure of={gapFigure(0, units, { decimals: 0 })} />
+      </span>
+      <span className="scale-strip" style={{ background: gradient((share) => thicknessColour(share * end, end)) }} />
+      <span>
+        <Figure of={gapFigure(end, units, { decimals: 0 })} /> {T.andMore}
+      </span>
+      <label className="scale-ends">
+        {T.lineEach} <Figure of={gapFigure(THICKNESS_STEP_MM, units, { decimals: 0 })} />
+        {T.endsAt}
+        <select value={end} onChange={(event) => setView({ thicknessEndMm: Number(event.currentTarget.value) })}>
+          {ends.map((mm) => (
+            <option key={mm} value={mm}>
+              {figureText(gapFigure(mm, units, { decimals: 0 }))}
+            </option>
+          ))}
+        </select>
+      </label>
+    </>
+  );
+}
+
+const BARS = { clearance: ClearanceBar, pressure: PressureBar, give: GiveBar, thickness: ThicknessBar } as const;

@@ -1,11 +1,12 @@
 import { lazy, Suspense, useMemo, useRef, useState } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { figureText, lengthFigure } from '../look/format.ts';
+import { TEXTS } from '../look/texts.ts';
 import { useResult, useView } from '../state/hooks.ts';
 import { hasWebGl } from './has-webgl.ts';
 import { labelsOf, stationLabel } from './labels-of.ts';
 import { ScaleBar } from './ScaleBar.tsx';
-import { SceneControls } from './SceneControls.tsx';
+import { SceneControls, useIsBent } from './SceneControls.tsx';
 import { useShown } from './shown-store.ts';
 import './scene.css';
 
@@ -47,12 +48,19 @@ export function Scene({ plain }: { plain: boolean }) {
         ) : (
           <NoPicture />
         )}
+        <Bent />
         {shown !== null && <p className="scene-shown">{shown.words}</p>}
         {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
       </div>
       <ScaleBar />
     </section>
   );
+}
+
+/** What is exaggerated is said where it is seen. */
+function Bent() {
+  const times = useView((view) => view.bendingTimes);
+  return useIsBent() && times > 1 ? <p className="scene-bent">{TEXTS.scene.bent(times)}</p> : null;
 }
 
 function NoPicture() {

@@ -1,6 +1,8 @@
-import { useView } from '../state/hooks.ts';
+import { TEXTS } from '../look/texts.ts';
+import { useResult, useView } from '../state/hooks.ts';
 import { lookFrom, setView } from '../state/view-actions.ts';
-import type { ColourMode, ViewFrom } from '../state/view-state.ts';
+import { BENDING_TIMES, COLOUR_MODES, type ViewFrom, type ViewState } from '../state/view-state.ts';
+import { useShown } from './shown-store.ts';
 
 const VIEWS: readonly (readonly [ViewFrom, string])[] = [
   ['three-quarter', 'Three-quarter'],
@@ -10,10 +12,7 @@ const VIEWS: readonly (readonly [ViewFrom, string])[] = [
   ['below', 'Below'],
 ];
 
-const COLOURS: readonly (readonly [ColourMode, string])[] = [
-  ['clearance', 'Clearance'],
-  ['pressure', 'Pressure'],
-];
+const T = TEXTS.scene;
 
 export function SceneControls() {
   const from = useView((view) => view.from);
@@ -26,14 +25,17 @@ export function SceneControls() {
     <div className="scene-controls">
       <fieldset className="switch">
         <legend className="visually-hidden">Colour of the undersides</legend>
-        {COLOURS.map(([name, word]) => (
+        {COLOUR_MODES.map((name) => (
           <button
             key={name}
             type="button"
             aria-pressed={colour === name}
-            onClick={() => setView(name === 'pressure' ? { colour: name, isLaidOn: false } : { colour: name })}
+            title={T.colourHelp[name]}
+            onClick={() =>
+              setView(name === 'pressure' || name === 'give' ? { colour: name, isLaidOn: false } : { colour: name })
+            }
           >
-            {word}
+            {T.colours[name]}
           </button>
         ))}
       </fieldset>
@@ -46,7 +48,7 @@ export function SceneControls() {
           type="button"
           aria-pressed={isLaidOn}
           title="Saddle only on near-rigid layers, to read the shapes"
-          onClick={() => setView({ isLaidOn: true, colour: 'clearance' })}
+          onClick={() => setView({ isLaidOn: true, colour: colour === 'thickness' ? colour : 'clearance' })}
         >
           Laid on
         </button>
@@ -93,6 +95,36 @@ export function SceneControls() {
         />
         Fork, cantle, seat
       </label>
+      <Bending />
     </div>
   );
+}
+
+/** Only where something is bent. */
+function Bending() {
+  const times = useView((view) => view.bendingTimes);
+  if (!useIsBent()) return null;
+  return (
+    <label title={T.bendingHelp}>
+      {T.bending}
+      <select
+        value={times}
+        onChange={(event) => setView({ bendingTimes: Number(event.currentTarget.value) as ViewState['bendingTimes'] })}
+      >
+        {BENDING_TIMES.map((n) => (
+          <option key={n} value={n}>
+            × {n}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+/** true where the bars in the picture are bent. */
+export function useIsBent(): boolean {
+  const own = useResult((result) => result.fit?.bars.right.bentMm != null);
+  const isLaidOn = useView((view) => view.isLaidOn);
+  const shown = useShown();
+  return shown === null ? own && !isLaidOn : shown.bars.right.bentMm !== null;
 }

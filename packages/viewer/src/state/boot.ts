@@ -5,7 +5,7 @@ import { describeChanges } from './describe-changes.ts';
 import type { Documents } from './documents.ts';
 import type { Edited } from './editor.ts';
 import { documentStore, resultStore, viewStore } from './stores.ts';
-import { VIEW_DEFAULTS, type ViewState } from './view-state.ts';
+import { COLOUR_MODES, VIEW_DEFAULTS, type ViewState } from './view-state.ts';
 
 /**
  * Puts on the bench what was there last time, or the first demo; `?pattern=wren&back=dumpling` names demos instead.
@@ -54,6 +54,6 @@ const VIEWS = ['left', 'right', 'below', 'above', 'three-quarter'] as const;
 
 function viewFrom(query: URLSearchParams): Partial<ViewState> {
   const from = VIEWS.find((name) => name === query.get('from'));
-  const colour = (['clearance', 'pressure'] as const).find((name) => name === query.get('colour'));
+  const colour = COLOUR_MODES.find((name) => name === query.get('colour'));
   return { ...(from === undefined ? {} : { from }), ...(colour === undefined ? {} : { colour }) };
 }

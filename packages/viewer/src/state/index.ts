@@ -20,4 +20,12 @@ export type { PatternView, RefusedEdit, ResultState } from './result-state.ts';
 export { documentStore, resultStore, viewStore } from './stores.ts';
 export { nextVersionName } from './version-name.ts';
 export { lookFrom, setStation, setUnits, setView } from './view-actions.ts';
-export { type ColourMode, type Units, VIEW_DEFAULTS, type ViewFrom, type ViewState } from './view-state.ts';
+export {
+  BENDING_TIMES,
+  COLOUR_MODES,
+  type ColourMode,
+  type Units,
+  VIEW_DEFAULTS,
+  type ViewFrom,
+  type ViewState,
+} from './view-state.ts';

@@ -6,7 +6,11 @@ import {
   type PressureScale,
 } from '@barwright/geometry';
 
-export type ColourMode = 'clearance' | 'pressure';
+export const COLOUR_MODES = ['clearance', 'pressure', 'give', 'thickness'] as const;
+export type ColourMode = (typeof COLOUR_MODES)[number];
+/** How many times over bending is drawn; nothing but the drawing of the bars follows it. */
+export const BENDING_TIMES = [1, 5, 10] as const;
+
 export type ViewFrom = 'left' | 'right' | 'below' | 'above' | 'three-quarter';
 
 export interface Units {
@@ -38,6 +42,10 @@ export interface ViewState {
   /** Fixed scale ends, the same in every view and on paper. */
   readonly clearanceScale: ClearanceScale;
   readonly pressureScale: PressureScale;
+  /** Ends of the move square to the underside, either way, mm. */
+  readonly giveEndMm: number;
+  readonly thicknessEndMm: number;
+  readonly bendingTimes: (typeof BENDING_TIMES)[number];
   readonly cutOpen: boolean;
   /** The place that the open lesson's step points at. */
   readonly lookAt: LessonStep['lookAt'] | null;
@@ -61,6 +69,9 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   showGhost: true,
   clearanceScale: CLEARANCE_SCALE_DEFAULT,
   pressureScale: PRESSURE_SCALE_DEFAULT,
+  giveEndMm: 5,
+  thicknessEndMm: 30,
+  bendingTimes: 1,
   cutOpen: false,
   lookAt: null,
   cardOpen: false,

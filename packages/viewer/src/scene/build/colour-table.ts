@@ -2,7 +2,10 @@ import {
   type ClearanceScale,
   clearanceColour,
   decodeSrgb,
+  MAP_ANCHORS,
   NO_DATA,
+  type Oklab,
+  oklabToSrgb,
   type PressureScale,
   pressureColour,
   type Rgb,
@@ -24,6 +27,22 @@ export const clearanceTable = (scale: ClearanceScale): ColourTable =>
 
 export const pressureTable = (scale: PressureScale): ColourTable =>
   tableOf(0, scale.maxKPa, (v) => pressureColour(v, scale));
+
+/** Plum towards the horse, parchment for no move, teal away from it: the clearance map's own arms. */
+export const giveColour = (mm: number, endMm: number): Rgb => clearanceColour(mm, { squeezeMm: endMm, clearMm: endMm });
+
+export const giveTable = (endMm: number): ColourTable => tableOf(-endMm, endMm, (v) => giveColour(v, endMm));
+
+/** Parchment to a deep slate in even steps: no hue that means squeeze, daylight or pressure elsewhere. */
+export function thicknessColour(mm: number, endMm: number): Rgb {
+  const share = Math.min(1, Math.max(0, mm / endMm));
+  const [from, to] = [MAP_ANCHORS.parchment, SLATE];
+  return oklabToSrgb([0, 1, 2].map((c) => from[c]! + (to[c]! - from[c]!) * share) as unknown as Oklab);
+}
+
+const SLATE: Oklab = [0.36, -0.012, -0.06];
+
+export const thicknessTable = (endMm: number): ColourTable => tableOf(0, endMm, (v) => thicknessColour(v, endMm));
 
 function tableOf(from: number, to: number, colour: (value: number) => Rgb): ColourTable {
   const linear = new Float32Array(3 * (STEPS + 1));

@@ -1,7 +1,7 @@
 import { clearanceColour, encodeSrgb } from '@barwright/geometry';
 import { describe, expect, test } from 'vitest';
 import { clearanceTable, writeColour } from './colour-table.ts';
-import { contourLevels } from './contour-levels.ts';
+import { type ContourScales, contourLevels } from './contour-levels.ts';
 import { addBoldContour, addFineContour, type ContourGrid, createRibbons, createSegments } from './contours.ts';
 import { extended, extendPositions, gridTriangles } from './grid.ts';
 import { planeCut } from './plane-cut.ts';
@@ -80,18 +80,25 @@ describe('contours', () => {
     expect(Math.max(...[a, b, c].map((p) => Math.abs(p![2]!)))).toBe(0);
   });
 
+  const scales = (maxKPa: number, limits: ContourScales['limits']): ContourScales => ({
+    clearance: { squeezeMm: 15, clearMm: 10 },
+    pressure: { maxKPa },
+    giveEndMm: 5,
+    thicknessEndMm: 10,
+    limits,
+  });
+
   test('levels stand at fixed figures, with just touching and the limits bold', () => {
-    const clearance = contourLevels('clearance', { squeezeMm: 15, clearMm: 10 }, { maxKPa: 40 }, undefined);
+    const clearance = contourLevels('clearance', scales(40, undefined));
     expect(clearance.map(({ value }) => value)).toEqual([-15, -12, -9, -6, -3, 0, 3, 6, 9]);
     expect(clearance.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([0]);
-    const pressure = contourLevels(
-      'pressure',
-      { squeezeMm: 15, clearMm: 10 },
-      { maxKPa: 20 },
-      { meanKPa: 11, peakKPa: 30 },
-    );
+    const pressure = contourLevels('pressure', scales(20, { meanKPa: 11, peakKPa: 30 }));
     expect(pressure.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([11, 30]);
     expect(pressure.filter(({ isBold }) => !isBold).map(({ value }) => value)).toEqual([5, 10, 15, 20]);
+    const give = contourLevels('give', scales(40, undefined));
+    expect(give.map(({ value }) => value)).toEqual([-5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5]);
+    expect(give.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([0]);
+    expect(contourLevels('thickness', scales(40, undefined)).map(({ value }) => value)).toEqual([2, 4, 6, 8, 10]);
   });
 });
 
