@@ -2,6 +2,8 @@ import { beginDrag, endDrag, setSetup, setValue, useDocument, useResult, useView
 import { SetupCard } from './SetupCard.tsx';
 import { SpecCard } from './SpecCard.tsx';
 
+const NO_SOLIDS = Object.freeze({});
+
 /** The spec card of the open pattern. */
 export function ConnectedSpecCard() {
   const name = useDocument((documents) => documents.pattern.name);
@@ -16,5 +18,15 @@ export function ConnectedSpecCard() {
 export function ConnectedSetupCard() {
   const setup = useDocument((documents) => documents.setup);
   const units = useView((state) => state.units);
-  return <SetupCard setup={setup} units={units} onSetup={setSetup} onDragStart={beginDrag} onDragEnd={endDrag} />;
+  const solids = useResult((result) => result.pattern?.materials ?? NO_SOLIDS);
+  return (
+    <SetupCard
+      setup={setup}
+      units={units}
+      solids={solids}
+      onSetup={setSetup}
+      onDragStart={beginDrag}
+      onDragEnd={endDrag}
+    />
+  );
 }

@@ -1,4 +1,4 @@
-import type { PatternField } from '@barwright/geometry';
+import { type PatternField, SOLID_MATERIALS } from '@barwright/geometry';
 import { useState } from 'react';
 import { Figure } from '../look/Figure.tsx';
 import { angleFigure, lengthFigure, type Units } from '../look/format.ts';
@@ -6,6 +6,7 @@ import { TEXTS } from '../look/texts.ts';
 import type { EditOutcome, PatternView } from '../state/index.ts';
 import { type PatternEditing, PatternValue } from './PatternValue.tsx';
 import { StationTable } from './StationTable.tsx';
+import { ChoiceRow } from './setup-rows.tsx';
 import { TypedField } from './TypedField.tsx';
 
 const T = TEXTS.card;
@@ -62,6 +63,7 @@ export function SpecCard(props: SpecCardProps) {
       {GROUPS.map((group) => (
         <Group key={group} group={group} editing={editing} />
       ))}
+      <Materials view={view} onValue={props.onValue} />
       <Remarks view={view} />
       <p className="small soft">{view.parentName === null ? T.noParent : T.parent(view.parentName)}</p>
     </section>
@@ -81,6 +83,39 @@ function Group({ group, editing }: { group: (typeof GROUPS)[number]; editing: Pa
       </div>
     </details>
   );
+}
+
+/** What the bars are made of; each choice says where its stiffness comes from. */
+function Materials({ view, onValue }: Pick<SpecCardProps, 'onValue'> & { view: PatternView }) {
+  const options = SOLID_MATERIALS.map(({ name }) => [name, name] as const);
+  const hasLower = Number(view.values.lowerShare) > 0 || Number(view.leftValues.lowerShare) > 0;
+  return (
+    <details className="card-group">
+      <summary>{T.materials}</summary>
+      <div className="field-list">
+        <p className="small soft">{T.materialsHelp}</p>
+        {Object.entries(T.materialNames).map(([place, label]) => {
+          const name = view.materials[place]!;
+          return (
+            <ChoiceRow
+              key={place}
+              label={label}
+              value={name}
+              options={options.some(([known]) => known === name) ? options : [...options, [name, name]]}
+              onChoose={(chosen) => onValue(`materials.${place}`, chosen)}
+            >
+              {place === 'lower' && !hasLower ? T.noLower : materialWords(name)}
+            </ChoiceRow>
+          );
+        })}
+      </div>
+    </details>
+  );
+}
+
+function materialWords(name: string): string {
+  const found = SOLID_MATERIALS.find((material) => material.name === name);
+  return found === undefined ? T.unknownMaterial : `${found.alongMPa} MPa along. ${found.source}.`;
 }
 
 /** Twist, and the sag with the chord it is taken over. */

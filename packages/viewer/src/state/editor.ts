@@ -58,6 +58,7 @@ export function describePattern(document: PatternDocument): PatternView {
     leftValues: resolved.leftValues,
     written: document.values,
     leftWritten: document.leftValues,
+    materials: resolved.materials,
     parentName: document.parent?.name ?? null,
     differences: diffFromParent(document),
     remarks: resolved.remarks,

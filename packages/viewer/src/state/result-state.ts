@@ -16,6 +16,8 @@ export interface PatternView {
   /** As written in the document: number, shop number or expression; absent where the default stands. */
   readonly written: Readonly<Record<string, string | number>>;
   readonly leftWritten: Readonly<Record<string, string | number>>;
+  /** Solid materials by place: bar, lower, tip. */
+  readonly materials: Readonly<Record<string, string>>;
   readonly parentName: string | null;
   readonly differences: readonly PatternDifference[];
   readonly remarks: readonly PatternRemark[];
