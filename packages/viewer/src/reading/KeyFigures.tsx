@@ -25,7 +25,7 @@ interface FiguresProps {
   readonly units: Units;
 }
 
-function Line({ name, title, children }: { name: string; title?: string; children: ReactNode }) {
+export function Line({ name, title, children }: { name: string; title?: string; children: ReactNode }) {
   return (
     <div className="line">
       <dt title={title}>{name}</dt>
@@ -34,7 +34,7 @@ function Line({ name, title, children }: { name: string; title?: string; childre
   );
 }
 
-const Figures = ({ of }: { of: readonly FigureParts[] }) => (
+export const Figures = ({ of }: { of: readonly FigureParts[] }) => (
   <>
     {of.map((figure, i) => (
       // biome-ignore lint/suspicious/noArrayIndexKey: front, middle, rear stay in their places

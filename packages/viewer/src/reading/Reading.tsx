@@ -3,6 +3,7 @@ import { Problem } from '../card/TypedField.tsx';
 import type { BackView, FitView } from '../contract.ts';
 import type { Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
+import { GiveLines } from './GiveLines.tsx';
 import { CapacityFigures, PoseFigures, PressureFigures, TrustFigures } from './KeyFigures.tsx';
 import { Sentences } from './Sentences.tsx';
 
@@ -48,6 +49,7 @@ export function Reading(props: ReadingProps) {
             />
             <PressureFigures result={fit.result} units={units} />
             <PoseFigures result={fit.result} units={units} />
+            <GiveLines fit={fit} units={units} />
             {limits !== null && <CapacityFigures result={fit.result} units={units} limits={limits} />}
             <TrustFigures result={fit.result} units={units} measured={back?.measured ?? null} />
           </div>
