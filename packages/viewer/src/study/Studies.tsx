@@ -1,6 +1,7 @@
 import { lazy, type ReactNode, Suspense } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from '../app/Broken.tsx';
+import { TEXTS } from '../look/texts.ts';
 import { openStudy, type Study, useStudy } from './study-store.ts';
 import './study.css';
 
@@ -8,6 +9,7 @@ const Shoulder = lazy(() => import('./shoulder/ShoulderStudy.tsx'));
 const Riding = lazy(() => import('./riding/RidingStudy.tsx'));
 const Sizing = lazy(() => import('./sizing/SizingStudy.tsx'));
 const Reach = lazy(() => import('./reach/ReachStudy.tsx'));
+const Give = lazy(() => import('./give/GiveStudy.tsx'));
 const Sure = lazy(() => import('./sure/SureStudy.tsx'));
 
 const STUDIES: Readonly<
@@ -17,6 +19,7 @@ const STUDIES: Readonly<
   riding: { name: 'Riding', says: 'Hills, trot, stirrups, another posture', body: () => <Riding /> },
   sizing: { name: 'Sizing', says: 'Which seat, width and tips for this rider on this horse?', body: () => <Sizing /> },
   reach: { name: 'Reach', says: 'How far may a back differ from this one?', body: () => <Reach /> },
+  give: { name: TEXTS.give.name, says: TEXTS.give.says, body: () => <Give /> },
   sure: { name: 'How sure', says: 'What do these measurements settle?', body: () => <Sure /> },
 };
 

@@ -1,3 +1,4 @@
+import { giveService } from './give/give-service.ts';
 import { reachService } from './reach/reach-service.ts';
 import { ridingService } from './riding/riding-service.ts';
 import { shoulderService } from './shoulder/shoulder-service.ts';
@@ -5,9 +6,16 @@ import { sizingService } from './sizing/sizing-service.ts';
 import { sureService } from './sure/sure-service.ts';
 
 /**
- * What takes seconds and is asked for on purpose: the stride, sizing a shelf, the reach of a tree, how sure a result is. Put
+ * What takes seconds and is asked for on purpose: the stride, sizing a shelf, the reach of a tree, what gives, how sure a result is. Put
  * together from one file for each; refused inputs throw InputError; restarting the worker stops it.
  */
-export const studyService = { ...shoulderService, ...ridingService, ...sizingService, ...sureService, ...reachService };
+export const studyService = {
+  ...shoulderService,
+  ...ridingService,
+  ...sizingService,
+  ...sureService,
+  ...reachService,
+  ...giveService,
+};
 
 export type StudyService = typeof studyService;
