@@ -228,7 +228,7 @@ export const TEXTS = {
     firstAt: 'reached first',
     notReached: 'not reached in the range looked at',
     capacityAssume: (limits: string) => `Limits used: ${limits}.`,
-    give: 'What gives',
+    give: 'Tips and bars',
     tipsCarry: 'Tips carry, front / rear',
     tipsCarryNote: 'Vertical force under both bars, from the tip edge to the foot that holds the tip.',
     tipMoves: ['Front tips move, left / right', 'Rear tips move, left / right'],
@@ -268,6 +268,16 @@ export const TEXTS = {
     close: 'Close',
   },
 
+  shoulder: {
+    beside: (own: string, other: string) => `Set ${own} bars beside ${other} ones`,
+    working: 'working on it…',
+    dashed: (bars: string) => `With ${bars} bars (dashed):`,
+    least: 'least clearance',
+    most: 'most under the tip',
+    now: 'now',
+    readTogether: 'What a tip no longer carries is carried elsewhere: read clearance and pressure together.',
+  },
+
   give: {
     name: 'What gives',
     says: 'What do bending bars, their parts, warmth and time change?',
@@ -303,7 +313,7 @@ export const TEXTS = {
     notSettled: (status: string) => `not settled: ${status}`,
     columns: {
       tips: 'Tips carry',
-      tipMoves: 'Front tips move',
+      tipMoves: 'Front tips, most',
       strain: 'Root strain',
       middleMoves: 'Between feet',
       middleGap: 'Middle clear',

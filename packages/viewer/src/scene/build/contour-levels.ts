@@ -23,14 +23,15 @@ const GIVE_LINES = 5;
 
 export const giveStepMm = (endMm: number): number => endMm / GIVE_LINES;
 
-/** Fixed values, the same for every tree: each 3 mm with just touching bold, each 5 kPa with the user's limits bold, give in fifths of its end with no move bold, each 2 mm of thickness. */
+/** Fixed values, the same for every tree: each 3 mm with just touching bold, each 5 kPa with the user's limits bold, give in fifths of its end, each 2 mm of thickness. */
 export function contourLevels(colour: ColourMode, scales: ContourScales): ContourLevel[] {
   const { clearance, pressure, giveEndMm, thicknessEndMm } = scales;
   switch (colour) {
     case 'clearance':
       return aroundNothing(-clearance.squeezeMm, clearance.clearMm, CLEARANCE_STEP_MM);
     case 'give':
-      return aroundNothing(-giveEndMm, giveEndMm, giveStepMm(giveEndMm));
+      // Between the feet a bar hardly moves: a line at nothing would only trace the last digits.
+      return aroundNothing(-giveEndMm, giveEndMm, giveStepMm(giveEndMm)).filter(({ isBold }) => !isBold);
     case 'thickness':
       return fromNothing(thicknessEndMm, THICKNESS_STEP_MM);
     case 'pressure':

@@ -96,8 +96,7 @@ describe('contours', () => {
     expect(pressure.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([11, 30]);
     expect(pressure.filter(({ isBold }) => !isBold).map(({ value }) => value)).toEqual([5, 10, 15, 20]);
     const give = contourLevels('give', scales(40, undefined));
-    expect(give.map(({ value }) => value)).toEqual([-5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5]);
-    expect(give.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([0]);
+    expect(give.map(({ value }) => value)).toEqual([-5, -4, -3, -2, -1, 1, 2, 3, 4, 5]);
     expect(contourLevels('thickness', scales(40, undefined)).map(({ value }) => value)).toEqual([2, 4, 6, 8, 10]);
   });
 });

@@ -44,7 +44,7 @@ function Curves({ rows, axis, title }: CurvesProps) {
   const chart = chartUnits(units);
   const x = rows.map(axis.place);
   const range = [x[0]!, x.at(-1)!] as const;
-  const ticks = rows.map((row) => ({ x: axis.place(row), text: axis.say(row) })).filter(farApart(range));
+  const ticks = readable(rows.map((row) => ({ x: axis.place(row), text: axis.say(row) })));
   const force = forceFigure(1, units);
   const perNewton = force.unit === 'N' ? 1 : forceScale(units);
   const curves = [
@@ -76,15 +76,21 @@ function Curves({ rows, axis, title }: CurvesProps) {
 
 const forceScale = (units: Units): number => Number(forceFigure(1e6, units).number) / 1e6;
 
-/** Ticks that would run into the one before are left out; the last one stays. */
-const farApart =
-  ([from, to]: readonly [number, number]) =>
-  ({ x }: { x: number }, i: number, all: readonly { x: number }[]): boolean => {
-    const room = (to - from) / 6;
-    if (i === 0 || i === all.length - 1) return true;
-    const before = all.slice(0, i).reduce((last, tick) => (tick.x - last >= room ? tick.x : last), all[0]!.x);
-    return before === x && all.at(-1)!.x - x >= room;
-  };
+interface Tick {
+  readonly x: number;
+  readonly text: string;
+}
+
+/** Ticks that would run into the one before or into the last are left out; both ends stay. */
+function readable(ticks: readonly Tick[]): Tick[] {
+  const [first, last] = [ticks[0]!, ticks.at(-1)!];
+  const room = (last.x - first.x) / 6;
+  const kept = [first];
+  for (const tick of ticks.slice(1, -1)) {
+    if (tick.x - kept.at(-1)!.x >= room && last.x - tick.x >= room) kept.push(tick);
+  }
+  return [...kept, last];
+}
 
 function endWords(row: WarmUpRow, axis: Axis, units: Units): string {
   const { figures, barC, layerC } = row;

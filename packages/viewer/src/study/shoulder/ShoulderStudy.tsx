@@ -3,8 +3,10 @@ import { useEffect } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { Figure } from '../../look/Figure.tsx';
 import { figureText, forceFigure, gapFigure, lengthFigure, pressureFigure } from '../../look/format.ts';
-import { useView } from '../../state/index.ts';
+import { TEXTS } from '../../look/texts.ts';
+import { useDocument, useView } from '../../state/index.ts';
 import { useStrideInPicture } from './in-picture.ts';
+import { otherThan } from './other-bars.ts';
 import { Player } from './Player.tsx';
 import { StrideCurves, worstSide } from './StrideCurves.tsx';
 import {
@@ -16,10 +18,13 @@ import {
   play,
   runAgain,
   setCreep,
+  setOther,
   useStride,
 } from './stride-store.ts';
 import { WhatClears } from './WhatClears.tsx';
 import './shoulder.css';
+
+const T = TEXTS.shoulder;
 
 /** Does the blade pass under the tip over a stride? */
 export default function ShoulderStudy() {
@@ -38,6 +43,7 @@ export default function ShoulderStudy() {
           <Worst done={shown} />
           <StrideCurves done={shown} />
           <Creep />
+          <OtherBars />
           <Assumed done={shown} />
         </div>
       )}
@@ -163,6 +169,42 @@ function Creep() {
             </span>
           ))}
           . The front of the tree may rise as it creeps: read clearance and pressure together.
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** Both curves on the same axes: rigid against flexible. */
+function OtherBars() {
+  const units = useView((view) => view.units);
+  const withOther = useStride((stride) => stride.withOther);
+  const other = useStride((stride) => stride.other);
+  const result = useStride((stride) => stride.shown?.result);
+  const bars = useDocument((documents) => documents.setup.flex.bars);
+  return (
+    <div className="creep">
+      <label>
+        <input type="checkbox" checked={withOther} onChange={(event) => setOther(event.currentTarget.checked)} />{' '}
+        {T.beside(bars, otherThan(bars))}
+      </label>
+      {withOther && other === null && <span className="small soft">{T.working}</span>}
+      {withOther && other !== null && result !== undefined && (
+        <p className="small">
+          {T.dashed(otherThan(bars))}{' '}
+          {other.tips.map((tip, i) => {
+            const own = result.tips[i as 0 | 1];
+            return (
+              <span key={tip.side}>
+                {i > 0 && '; '}
+                {tip.side}: {T.least} <Figure of={gapFigure(tip.leastGapMm, units)} /> ({T.now}{' '}
+                <Figure of={gapFigure(own.leastGapMm, units)} />
+                ), {T.most} <Figure of={pressureFigure(tip.highestPressureKPa, units)} /> ({T.now}{' '}
+                <Figure of={pressureFigure(own.highestPressureKPa, units)} />)
+              </span>
+            );
+          })}
+          . {T.readTogether}
         </p>
       )}
     </div>

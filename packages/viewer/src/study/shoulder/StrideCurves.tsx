@@ -1,7 +1,8 @@
 import { type StrideResult, type TipFigures, tipEdgeGapMm } from '@barwright/geometry';
 import { figureText, gapFigure, pressureFigure, type Units } from '../../look/format.ts';
-import { useView } from '../../state/index.ts';
+import { useDocument, useView } from '../../state/index.ts';
 import { type ChartUnits, chartUnits } from './in-units.ts';
+import { otherThan } from './other-bars.ts';
 import { type ChartLine, StudyChart } from './StudyChart.tsx';
 import { type DoneStride, useStride } from './stride-store.ts';
 
@@ -22,8 +23,14 @@ export function StrideCurves({ done }: { done: DoneStride }) {
   const index = useStride((stride) => stride.index);
   const withCreep = useStride((stride) => stride.withCreep);
   const crept = useStride((stride) => stride.creep);
-  const creep = withCreep ? crept : null;
-  const shared = { done, creep, units, chart: chartUnits(units), at: index / done.frames.length };
+  const withOther = useStride((stride) => stride.withOther);
+  const other = useStride((stride) => stride.other);
+  const bars = useDocument((documents) => documents.setup.flex.bars);
+  const beside: Beside[] = [
+    ...(withCreep && crept !== null ? [{ name: 'crept', className: 'crept', result: crept }] : []),
+    ...(withOther && other !== null ? [{ name: otherThan(bars), className: 'other', result: other }] : []),
+  ];
+  const shared = { done, beside, units, chart: chartUnits(units), at: index / done.frames.length };
   return (
     <div className="stride-curves">
       {SIDES.map(([side, which]) => (
@@ -35,9 +42,16 @@ export function StrideCurves({ done }: { done: DoneStride }) {
   );
 }
 
+/** A stride under another condition, drawn dashed beside the one on show. */
+interface Beside {
+  readonly name: string;
+  readonly className: string;
+  readonly result: StrideResult;
+}
+
 interface CurveProps {
   readonly done: DoneStride;
-  readonly creep: StrideResult | null;
+  readonly beside: readonly Beside[];
   readonly units: Units;
   readonly chart: ChartUnits;
   readonly at: number;
@@ -47,7 +61,7 @@ interface CurveProps {
 const phasesOf = ({ phases }: StrideResult): number[] => [...phases.map(({ phase }) => phase), 1];
 const closed = (values: number[]): number[] => [...values, values[0]!];
 
-function TipEdge({ done, creep, units, chart, at, side, which }: CurveProps & { side: string; which: 0 | 1 }) {
+function TipEdge({ done, beside, units, chart, at, side, which }: CurveProps & { side: string; which: 0 | 1 }) {
   const { result } = done;
   const { leastGapMm, leastGapPhase } = result.tips[which];
   const curve = (of: StrideResult, pick: (tip: TipFigures) => number | null): number[] =>
@@ -59,8 +73,8 @@ function TipEdge({ done, creep, units, chart, at, side, which }: CurveProps & { 
     x: phasesOf(result),
     y: curve(result, (tip) => tip[key]),
   }));
-  if (creep !== null)
-    lines.push({ id: 'crept', name: 'crept', className: 'crept', x: phasesOf(creep), y: curve(creep, tipEdgeGapMm) });
+  for (const { name, className, result: own } of beside)
+    lines.push({ id: name, name, className, x: phasesOf(own), y: curve(own, tipEdgeGapMm) });
   const least = figureText(gapFigure(leastGapMm, units));
   const marks =
     leastGapMm === null || leastGapPhase === null
@@ -79,7 +93,7 @@ function TipEdge({ done, creep, units, chart, at, side, which }: CurveProps & { 
   );
 }
 
-function TipPressure({ done, creep, units, chart, at }: CurveProps) {
+function TipPressure({ done, beside, units, chart, at }: CurveProps) {
   const { result } = done;
   const curve = (of: StrideResult, which: 0 | 1): number[] =>
     closed(of.phases.map(({ tips }) => chart.pressure(tips[which].highestPressureKPa)));
@@ -90,14 +104,14 @@ function TipPressure({ done, creep, units, chart, at }: CurveProps) {
     x: phasesOf(result),
     y: curve(result, which),
   }));
-  if (creep !== null)
+  for (const { name, className, result: own } of beside)
     for (const [side, which] of SIDES)
       lines.push({
-        id: `crept ${side}`,
-        name: which === 0 ? 'crept' : '',
-        className: 'crept',
-        x: phasesOf(creep),
-        y: curve(creep, which),
+        id: `${name} ${side}`,
+        name: which === 0 ? name : '',
+        className,
+        x: phasesOf(own),
+        y: curve(own, which),
       });
   const most = result.tips.map(
     ({ side, highestPressureKPa, highestPressurePhase }) =>

@@ -20,6 +20,7 @@ import type { BackView } from '../../contract.ts';
 import { viewBack } from '../../worker/back-view.ts';
 import { benchOf, type OnBench } from './bench-of.ts';
 import { type DrawnTree, drawTree, type MovedBack, patchReader } from './drawn-seat.ts';
+import { otherThan } from './other-bars.ts';
 
 /** Clearance of one bar's underside along its front, to the layers' top, + clear, - squeeze; NaN without data. mm. */
 export interface FrontGap {
@@ -34,6 +35,8 @@ export interface StrideRun {
   readonly samples: number | null;
   /** The tree further forward by this, mm. */
   readonly creepMm: number;
+  /** With the bars bending that are rigid on the bench, or the other way round. */
+  readonly otherBars: boolean;
   /** With bars and back to draw at every phase. */
   readonly isDrawn: boolean;
 }
@@ -83,6 +86,7 @@ export const shoulderService = {
       ...on.setup,
       setPositionMm: on.setup.setPositionMm - run.creepMm,
       samples: run.samples ?? on.setup.samples,
+      flex: run.otherBars ? { ...on.setup.flex, bars: otherThan(on.setup.flex.bars) } : on.setup.flex,
     };
     const still = seatTree(tree, standing, setup);
     const id = ++lastId;

@@ -29,6 +29,9 @@ export interface StrideState {
   readonly playing: boolean;
   readonly withCreep: boolean;
   readonly creep: StrideResult | null;
+  /** The stride with the bars' other kind, flexible for rigid, beside it. */
+  readonly withOther: boolean;
+  readonly other: StrideResult | null;
 }
 
 const START: StrideState = Object.freeze({
@@ -41,6 +44,8 @@ const START: StrideState = Object.freeze({
   playing: false,
   withCreep: false,
   creep: null,
+  withOther: false,
+  other: null,
 });
 
 export const strideStore = createStore<StrideState>()(() => START);
@@ -49,9 +54,10 @@ export const useStride = <T>(selector: (state: StrideState) => T): T => useStore
 /** How far forward the saddle is taken to creep, mm. */
 export const CREEP_MM = 25;
 const PHASES = 36;
-const COARSE: StrideRun = { phases: 12, samples: 2500, creepMm: 0, isDrawn: true };
-const FULL: StrideRun = { phases: PHASES, samples: null, creepMm: 0, isDrawn: true };
-const CREPT: StrideRun = { phases: PHASES, samples: null, creepMm: CREEP_MM, isDrawn: false };
+const COARSE: StrideRun = { phases: 12, samples: 2500, creepMm: 0, otherBars: false, isDrawn: true };
+const FULL: StrideRun = { phases: PHASES, samples: null, creepMm: 0, otherBars: false, isDrawn: true };
+const CREPT: StrideRun = { phases: PHASES, samples: null, creepMm: CREEP_MM, otherBars: false, isDrawn: false };
+const OTHER: StrideRun = { phases: PHASES, samples: null, creepMm: 0, otherBars: true, isDrawn: false };
 
 const set = (change: Partial<StrideState>): void => strideStore.setState(change);
 const get = strideStore.getState;
@@ -61,6 +67,7 @@ let wanted = 0;
 /** What was last brought to an end, done or refused. */
 let strodeFor = 0;
 let creptFor = 0;
+let otherFor = 0;
 let isOpen = false;
 let isWorking = false;
 
@@ -82,7 +89,7 @@ export function followBench(): () => void {
 
 export function runAgain(): void {
   wanted++;
-  set({ stale: get().shown !== null, creep: null, stopped: false });
+  set({ stale: get().shown !== null, creep: null, other: null, stopped: false });
   void keepUp();
 }
 
@@ -93,6 +100,11 @@ export function cancelStride(): void {
 
 export function setCreep(withCreep: boolean): void {
   set({ withCreep });
+  void keepUp();
+}
+
+export function setOther(withOther: boolean): void {
+  set({ withOther });
   void keepUp();
 }
 
@@ -114,10 +126,12 @@ async function keepUp(): Promise<void> {
 }
 
 function nextWork(): ((version: number) => Promise<void>) | null {
-  const { stopped, withCreep, error } = get();
+  const { stopped, withCreep, withOther, error } = get();
   if (!isOpen || stopped) return null;
   if (strodeFor !== wanted) return runBoth;
-  return withCreep && creptFor !== wanted && error === null ? runCrept : null;
+  if (error !== null) return null;
+  if (withCreep && creptFor !== wanted) return runCrept;
+  return withOther && otherFor !== wanted ? runOther : null;
 }
 
 async function runBoth(version: number): Promise<void> {
@@ -147,6 +161,13 @@ async function runCrept(version: number): Promise<void> {
   if (version !== wanted) return;
   creptFor = version;
   set({ creep: done?.result ?? null });
+}
+
+async function runOther(version: number): Promise<void> {
+  const done = await runOnce(onBench(), OTHER, version, () => undefined);
+  if (version !== wanted) return;
+  otherFor = version;
+  set({ other: done?.result ?? null });
 }
 
 /** null: refused, or no longer wanted. */
