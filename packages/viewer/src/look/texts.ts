@@ -282,6 +282,7 @@ export const TEXTS = {
     name: 'What gives',
     says: 'What do bending bars, their parts, warmth and time change?',
     rows: 'variants',
+    table: (name: string) => `Table: ${name}`,
     benchIs: (bars: string) => `Bars on the bench: ${bars}. This study sets both side by side.`,
     switchTo: (bars: string) => `Make them ${bars}`,
     waitingForBoth: 'Settling rigid and flexible bars…',

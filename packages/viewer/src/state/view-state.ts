@@ -69,7 +69,7 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   showGhost: true,
   clearanceScale: CLEARANCE_SCALE_DEFAULT,
   pressureScale: PRESSURE_SCALE_DEFAULT,
-  giveEndMm: 5,
+  giveEndMm: 2,
   thicknessEndMm: 30,
   bendingTimes: 1,
   cutOpen: false,

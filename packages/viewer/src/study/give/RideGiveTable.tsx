@@ -3,6 +3,7 @@ import { Figure } from '../../look/Figure.tsx';
 import { decimalFigure, gapFigure } from '../../look/format.ts';
 import { TEXTS } from '../../look/texts.ts';
 import { useView } from '../../state/index.ts';
+import { TableHolder } from './TableHolder.tsx';
 
 const T = TEXTS.give;
 const NMM_PER_J = 1000;
@@ -16,7 +17,7 @@ export function RideGiveTable({ study: { rideGive } }: { study: GiveStudy }) {
     <section className="give-ride" aria-label={T.ride}>
       <h3>{T.ride}</h3>
       <p className="small soft">{T.rideNote}</p>
-      <div className="study-table-holder">
+      <TableHolder name={T.ride}>
         <table className="study-table">
           <thead>
             <tr>
@@ -41,7 +42,7 @@ export function RideGiveTable({ study: { rideGive } }: { study: GiveStudy }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </TableHolder>
     </section>
   );
 }

@@ -3,6 +3,7 @@ import { Figure } from '../../look/Figure.tsx';
 import { decimalFigure, type FigureParts, gapFigure, type Units } from '../../look/format.ts';
 import { TEXTS } from '../../look/texts.ts';
 import { useView } from '../../state/index.ts';
+import { TableHolder } from './TableHolder.tsx';
 
 const T = TEXTS.give;
 
@@ -20,7 +21,7 @@ export function ShapeTable({ study: { loadedShape } }: { study: GiveStudy }) {
   return (
     <section className="give-shape" aria-label={T.shape}>
       <h3>{T.shape}</h3>
-      <div className="study-table-holder">
+      <TableHolder name={T.shape}>
         <table className="study-table">
           <thead>
             <tr>
@@ -48,7 +49,7 @@ export function ShapeTable({ study: { loadedShape } }: { study: GiveStudy }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </TableHolder>
     </section>
   );
 }

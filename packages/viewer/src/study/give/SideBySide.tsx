@@ -4,6 +4,7 @@ import { decimalFigure, figureText, forceFigure, gapFigure, type Units } from '.
 import { TEXTS } from '../../look/texts.ts';
 import { useView } from '../../state/index.ts';
 import { frontTipMm, middleMm, mostStrained } from './give-figures.ts';
+import { TableHolder } from './TableHolder.tsx';
 
 const T = TEXTS.give;
 
@@ -15,7 +16,7 @@ export function SideBySide({ study: { rigid, flexible } }: { study: GiveStudy })
   return (
     <section className="give-zones" aria-label={T.zones}>
       <h3>{T.zones}</h3>
-      <div className="study-table-holder">
+      <TableHolder name={T.zones}>
         <table className="study-table">
           <thead>
             <tr>
@@ -36,7 +37,7 @@ export function SideBySide({ study: { rigid, flexible } }: { study: GiveStudy })
             ))}
           </tbody>
         </table>
-      </div>
+      </TableHolder>
       <Gives figures={flexible} units={units} />
     </section>
   );

@@ -4,6 +4,7 @@ import { Figure } from '../../look/Figure.tsx';
 import { TEXTS } from '../../look/texts.ts';
 import { useView } from '../../state/index.ts';
 import { differenceText, GIVE_COLUMNS } from './figure-columns.ts';
+import { TableHolder } from './TableHolder.tsx';
 
 /** One variant in all its figures, each with its difference to another one small beneath it. */
 export function VariantRow({
@@ -38,7 +39,7 @@ export function VariantRow({
 /** A table of variants under one heading. */
 export function VariantTable({ caption, first, children }: { caption: string; first: string; children: ReactNode }) {
   return (
-    <div className="study-table-holder">
+    <TableHolder name={caption}>
       <table className="study-table give-table">
         <caption className="visually-hidden">{caption}</caption>
         <thead>
@@ -53,6 +54,6 @@ export function VariantTable({ caption, first, children }: { caption: string; fi
         </thead>
         <tbody>{children}</tbody>
       </table>
-    </div>
+    </TableHolder>
   );
 }
