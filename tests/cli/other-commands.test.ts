@@ -42,6 +42,7 @@ describe('help', () => {
       'sure',
       'shoulder',
       'ride',
+      'flex',
       'size',
       'check',
       'view',
