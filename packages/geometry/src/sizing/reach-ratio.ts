@@ -63,6 +63,8 @@ function halfRules(setup: Setup): Setup {
       edgeSharePercent: rules.edgeSharePercent * LEAST_RATIO,
       pressurePointTimesMean: rules.pressurePointTimesMean * LEAST_RATIO,
       tipSqueezeMm: rules.tipSqueezeMm * LEAST_RATIO,
+      solidSharePercent: rules.solidSharePercent * LEAST_RATIO,
+      overFlexMm: rules.overFlexMm * LEAST_RATIO,
       offDataPercent: rules.offDataPercent * LEAST_RATIO,
       // These two count what is left beside the rule, not in shares of it.
       pastRibMm: rules.pastRibMm - HAND_MM * LEAST_RATIO,
