@@ -2,6 +2,7 @@ import { type PatternDocument, SETUP_DEFAULTS, setPatternValue } from '@barwrigh
 import { beforeAll, describe, expect, test } from 'vitest';
 import type { CutBar, FitView } from '../contract.ts';
 import { demoBack, FIRST_DOCUMENTS } from '../files/demos.ts';
+import { exaggerate } from '../scene/build/exaggerate.ts';
 import { buffersOf } from './buffers.ts';
 import { createEngine } from './engine.ts';
 import type { Inputs } from './inputs.ts';
@@ -88,6 +89,57 @@ describe('Post on Dumpling', () => {
       fit.result.contact.areaCm2,
       1,
     );
+  });
+});
+
+describe('flexible bars', () => {
+  const { pattern } = FIRST_DOCUMENTS;
+  const flexible = { ...setup, flex: { ...setup.flex, bars: 'flexible' as const } };
+  const bending = (version: number, of: PatternDocument): Inputs => ({
+    ...inputs(version, of, 'dumpling', 1),
+    setup: flexible,
+  });
+
+  test('a drag that starts where the bars last stood bent comes to what a fresh start does', () => {
+    const engine = createEngine();
+    engine.figures(bending(1, pattern));
+    const changed = setPatternValue(pattern, 'flareLiftFront', 10);
+    const dragged = engine.figures(bending(2, changed));
+    const fresh = createEngine().figures(bending(2, changed));
+    for (const side of ['left', 'right'] as const) {
+      let worst = 0;
+      dragged.bars[side].positions.forEach((p, i) => {
+        worst = Math.max(worst, Math.abs(p - fresh.bars[side].positions[i]!));
+      });
+      expect(worst).toBeLessThan(2e-3);
+    }
+    expect(dragged.result.flex!.bars[0].tips[0].moveMm).toBeCloseTo(fresh.result.flex!.bars[0].tips[0].moveMm, 3);
+  });
+
+  test('give as drawn is the figures’ move of the tip edge, and is nothing for rigid bars', () => {
+    const engine = createEngine();
+    const bent = engine.figures(bending(1, pattern));
+    for (const [which, side] of (['left', 'right'] as const).entries()) {
+      const { giveMm, columns } = bent.bars[side];
+      const [front, rear] = bent.result.flex!.bars[which]!.tips;
+      const middle = Math.floor(columns / 2);
+      expect(giveMm[middle]).toBeCloseTo(front.moveMm, 4);
+      expect(giveMm[giveMm.length - columns + middle]).toBeCloseTo(rear.moveMm, 4);
+    }
+    const { bars } = engine.figures(inputs(2, pattern, 'dumpling', 1));
+    expect(bars.left.bentMm).toBeNull();
+    expect(bars.left.giveMm.every((mm) => mm === 0)).toBe(true);
+  });
+
+  test('drawn twice over, a bar stands twice as far from where it would stand unbent, and its values stay', () => {
+    const { bars } = createEngine().figures(bending(1, pattern));
+    const twice = exaggerate(bars.left, 2);
+    for (const i of [0, 100, 500]) {
+      const unbent = bars.left.positions[i]! - bars.left.bentMm![i]!;
+      expect(twice.positions[i]! - unbent).toBeCloseTo(2 * bars.left.bentMm![i]!, 3);
+    }
+    expect(twice.gapMm).toBe(bars.left.gapMm);
+    expect(exaggerate(bars.left, 1)).toBe(bars.left);
   });
 });
 
