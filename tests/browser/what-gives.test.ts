@@ -3,7 +3,7 @@ import {
   buildBack,
   buildTree,
   type Fit,
-  fitTree,
+  fitDocuments,
   type GiveFigures,
   readBack,
   readGive,
@@ -57,13 +57,14 @@ async function example(name: string): Promise<unknown> {
 
 const documents = Promise.all([example('post.pattern.json'), example('tuesday.back.json')]).then(([pattern, back]) => ({
   pattern: readPattern(pattern),
+  back: readBack(back),
   standing: buildBack(readBack(back)),
 }));
 const FLEXIBLE: Setup = { ...SETUP_DEFAULTS, flex: { ...SETUP_DEFAULTS.flex, bars: 'flexible' } };
 
 async function fitOf(setup: Setup): Promise<Fit> {
-  const { pattern, standing } = await documents;
-  return fitTree(buildTree(resolvePattern(pattern)), standing, setup, { detail: 'figures' });
+  const { pattern, back } = await documents;
+  return fitDocuments({ pattern, back, setup }, { detail: 'figures' });
 }
 
 async function visit(options: Parameters<Bench['open']>[1], act: (page: Page) => Promise<void>): Promise<void> {
@@ -207,9 +208,9 @@ describe('on the card', () => {
       await settled(page);
       await typeValue(page, 'Tip thickness', '6');
       await settled(page);
-      const { pattern, standing } = await documents;
+      const { pattern, back } = await documents;
       const changed = setPatternValue(setPatternValue(pattern, 'materials.tip', 'wood'), 'tipThickness', 6);
-      const fit = fitTree(buildTree(resolvePattern(changed)), standing, FLEXIBLE, { detail: 'figures' });
+      const fit = fitDocuments({ pattern: changed, back, setup: FLEXIBLE }, { detail: 'figures' });
       expect(await figureOf(page, 'Tips carry, front / rear')).toBe(tipsSaid(fit));
       expect(await figureOf(page, 'Rear tips move, left / right')).toBe(
         fit.result.flex!.bars.map(({ tips }) => signedMm(tips[1].moveMm)).join(' / '),

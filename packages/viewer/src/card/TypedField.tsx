@@ -1,5 +1,14 @@
 import type { InputErrorDetails } from '@barwright/geometry';
-import { type KeyboardEvent, type PointerEvent, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import {
+  type KeyboardEvent,
+  type PointerEvent,
+  type ReactNode,
+  useEffect,
+  useId,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from 'react';
 import { TEXTS } from '../look/texts.ts';
 import type { EditOutcome } from '../state/index.ts';
 
@@ -34,6 +43,13 @@ export function TypedField(props: TypedFieldProps) {
   const [draft, setDraft] = useState<string | null>(null);
   const [problem, setProblem] = useState<InputErrorDetails | null>(null);
   const seen = useRef(source);
+  const input = useRef<HTMLInputElement>(null);
+  const isEntered = useRef(false);
+  // The exact text stands in the input from here on: it is selected before any key can reach it.
+  useLayoutEffect(() => {
+    if (isEntered.current) input.current?.select();
+    isEntered.current = false;
+  });
   useEffect(() => {
     if (seen.current === source) return;
     seen.current = source;
@@ -74,6 +90,7 @@ export function TypedField(props: TypedFieldProps) {
       <div className="typed-value">
         <span className="typed-box">
           <input
+            ref={input}
             id={id}
             type="text"
             autoComplete="off"
@@ -83,9 +100,9 @@ export function TypedField(props: TypedFieldProps) {
             aria-invalid={problem !== null}
             {...(described.length > 0 ? { 'aria-describedby': described.join(' ') } : {})}
             onFocus={(event) => {
+              isEntered.current = draft === null;
               setDraft((now) => now ?? source);
-              const input = event.currentTarget;
-              requestAnimationFrame(() => input.select());
+              selectSoon(event.currentTarget, draft ?? source);
             }}
             onChange={(event) => setDraft(event.target.value)}
             onBlur={commit}
@@ -104,6 +121,13 @@ export function TypedField(props: TypedFieldProps) {
       {problem !== null && <Problem id={`${id}e`} problem={problem} />}
     </div>
   );
+}
+
+/** A click puts its caret after the focus; what was typed meanwhile, or another field that has the focus, is left alone. */
+function selectSoon(input: HTMLInputElement, text: string): void {
+  requestAnimationFrame(() => {
+    if (document.activeElement === input && input.value === text) input.select();
+  });
 }
 
 /** Hairline of the range with the value's place on it. Dragging it moves the value by steps from where it is. */
