@@ -130,7 +130,7 @@ function LoadCheck({ result }: { result: StrideResult }) {
   return (
     <span>
       Load check: carried <Figure of={forceFigure(furthest.supportedN, units)} />, applied{' '}
-      <Figure of={forceFigure(furthest.appliedN, units)} /> where they are furthest apart (by
+      <Figure of={forceFigure(furthest.appliedN, units)} /> where they are furthest apart (by{' '}
       {((100 * off(furthest)) / furthest.appliedN).toFixed(4)} %)
       {unsettled > 0 && `; ${unsettled} phases did not settle, their figures are the last step’s`}.
     </span>
