@@ -128,13 +128,7 @@ const withMiddles = (ends: readonly number[]): number[] =>
   ends.flatMap((x, i) => (i === 0 ? [x] : [(ends[i - 1]! + x) / 2, x]));
 
 const pieceOf = (ends: readonly number[], x: number): number =>
-  Math.max(
-    0,
-    Math.min(
-      ends.length - 2,
-      ends.filter((e) => e <= x).length - 1,
-    ),
-  );
+  Math.max(0, Math.min(ends.length - 2, ends.filter((e) => e <= x).length - 1));
 
 /** The eight functions of a quadratic face without a middle node, and their slopes, in the order of BOTTOM. */
 function faceValues(x: number, y: number): { n: number; x: number; y: number }[] {
