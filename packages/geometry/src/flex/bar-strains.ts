@@ -1,4 +1,6 @@
 import { SPLINE_ORDER } from '../numeric/index.ts';
+import type { PliesAt } from './plies.ts';
+import { type ShellFrame, strainMapAt } from './shell-frame.ts';
 import { createStrainRows, LOCAL_DOFS, type ShellPatch, strainRowsAt } from './shell-strains.ts';
 
 /** The largest stretch or shortening found, as a share (0.01 = 1 %), and where. */
@@ -6,7 +8,7 @@ export interface GreatestStrain {
   readonly strain: number;
   readonly bMm: number;
   readonly tau: number;
-  /** Height above the underside: 0 or the bar's thickness. */
+  /** Height above the underside before its edge relief: one face or the other. */
   readonly heightMm: number;
 }
 
@@ -18,11 +20,10 @@ const STEP_MM = 2.5;
  * foot's edge it is the strain of the beam there, without a notch's own.
  */
 export function greatestStrain(
-  patch: ShellPatch,
+  { patch, pliesAt }: { readonly patch: ShellPatch; readonly pliesAt: PliesAt },
   u: Float64Array,
   fromMm: number,
   toMm: number,
-  thicknessAt: (bMm: number) => number,
 ): GreatestStrain {
   let most: GreatestStrain = { strain: 0, bMm: fromMm, tau: 0, heightMm: 0 };
   const rows = createStrainRows();
@@ -33,8 +34,9 @@ export function greatestStrain(
       const tau = -0.96 + (1.92 * k) / (PLACES_ACROSS - 1);
       const strains = strainsAt(patch, u, strainRowsAt(patch, bMm, tau, rows));
       if (!rows.jet.inside) continue;
-      for (const heightMm of [0, thicknessAt(bMm)]) {
-        const strain = principal(strains, heightMm);
+      const plies = pliesAt(bMm, tau);
+      for (const heightMm of [plies[0]!.fromMm, plies[plies.length - 1]!.toMm]) {
+        const strain = principal(rows.frame, strains, heightMm);
         if (strain > most.strain) most = { strain, bMm, tau, heightMm };
       }
     }
@@ -61,8 +63,10 @@ function strainsAt(
   return out;
 }
 
-function principal(s: Float64Array, heightMm: number): number {
-  const [e1, e2, shear] = [s[0]! + heightMm * s[3]!, s[1]! + heightMm * s[4]!, s[2]! + heightMm * s[5]!];
+function principal(frame: ShellFrame, s: Float64Array, heightMm: number): number {
+  const map = strainMapAt(frame, heightMm, new Float64Array(18));
+  const at = (row: number): number => s.reduce((sum, value, k) => sum + map[6 * row + k]! * value, 0);
+  const [e1, e2, shear] = [at(0), at(1), at(2)];
   const middle = (e1 + e2) / 2;
   const radius = Math.hypot((e1 - e2) / 2, shear / 2);
   return Math.max(Math.abs(middle + radius), Math.abs(middle - radius));

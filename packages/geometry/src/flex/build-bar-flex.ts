@@ -1,9 +1,17 @@
-import { type BarRange, type BarSamples, footOf, pliesAt, type TreeParts, type Underside } from '../bar/index.ts';
+import {
+  type BarRange,
+  type BarSamples,
+  createHeightJet,
+  footOf,
+  pliesAt,
+  type TreeParts,
+  type Underside,
+} from '../bar/index.ts';
 import { type BandMatrix, createSplineBasis } from '../numeric/index.ts';
 import { barSurface } from './bar-surface.ts';
 import { createCellGrid } from './cell-grid.ts';
 import type { FlexBar } from './flex-bar.ts';
-import { type Laminate, laminate } from './laminate.ts';
+import type { PliesAt } from './plies.ts';
 import { addBed, addRail, assembleShell } from './shell-stiffness.ts';
 import { createPatch, type ShellPatch } from './shell-strains.ts';
 
@@ -26,11 +34,12 @@ export interface FlexOptions {
 export interface BarStructure {
   readonly patch: ShellPatch;
   readonly stiffness: BandMatrix;
-  readonly laminateAt: (bMm: number) => Laminate;
+  readonly pliesAt: PliesAt;
 }
 
-/** Longest piece along the bar, mm: halving it changes the demo tips' deflection by less than 1 %. */
-const LONGEST_PIECE_MM = 26;
+/** Longest piece along the bar between its feet, and along a free tip, mm: tests/reference holds both to an outside program. */
+const LONGEST_PIECE_MM = 40;
+const LONGEST_TIP_PIECE_MM = 14;
 /** Beside a foot the underside's stretch changes abruptly: a short piece there, mm. */
 const EDGE_PIECE_MM = 2.5;
 const PIECES_ACROSS = 4;
@@ -49,16 +58,31 @@ export function buildBarStructure(bar: Underside, parts: TreeParts, options: Fle
   const along = createSplineBasis(piecesBetween(kinks, lengthMm, feet), kinks);
   const across = createSplineBasis(Array.from({ length: PIECES_ACROSS + 1 }, (_, i) => -1 + (2 * i) / PIECES_ACROSS));
   const patch = createPatch(barSurface(bar), along, across);
-  const laminateAt = (bMm: number): Laminate =>
-    laminate(pliesAt(bar, bMm).map(({ material, fromMm, toMm }) => ({ ...options.elastic[material], fromMm, toMm })));
-  const stiffness = assembleShell(patch, laminateAt);
+  const pliesOfBar = pliesAbove(bar, options);
+  const stiffness = assembleShell(patch, pliesOfBar);
   for (const [from, to] of feet) addBed(patch, stiffness, from, to, FOOT_N_PER_MM3);
   if (options.groundSeatNPerMm2 > 0) {
     const from = Math.max(0, parts.groundSeatFromMm);
     const to = Math.min(lengthMm, parts.groundSeatToMm);
     if (to > from) addRail(patch, stiffness, from, to, -1, options.groundSeatNPerMm2);
   }
-  return { patch, stiffness, laminateAt };
+  return { patch, stiffness, pliesAt: pliesOfBar };
+}
+
+/** The bar's plies above its underside as it was before the edge relief lifted it there. */
+function pliesAbove(bar: Underside, { elastic }: FlexOptions): PliesAt {
+  const [full, bare] = [createHeightJet(), createHeightJet()];
+  return (bMm, tau) => {
+    const row = bar.row(bMm);
+    const y = row.middleY[0] + tau * row.halfWidthY[0];
+    const lifted = bar.heightJet(row, y, full).z - bar.heightJet(row, y, bare, true).z - row.flare[0];
+    const relief = lifted / Math.hypot(1, bare.zb + row.flare[1], bare.zy);
+    return pliesAt(bar, bMm).map(({ material, fromMm, toMm }) => ({
+      ...elastic[material],
+      fromMm: fromMm + relief,
+      toMm: toMm + relief,
+    }));
+  };
 }
 
 /** One bar with its share of a tree's contact cells. */
@@ -87,7 +111,7 @@ function merge(places: readonly number[], lengthMm: number): number[] {
   return out;
 }
 
-/** Pieces between the kinks: a short one on the free side of every foot, the others even. */
+/** Pieces between the kinks: a short one on the free side of every foot, the others even, shorter in the tips. */
 function piecesBetween(
   kinks: readonly number[],
   lengthMm: number,
@@ -102,7 +126,9 @@ function piecesBetween(
     const start = roomy && isFootEnd(from) ? from + EDGE_PIECE_MM : from;
     const stop = roomy && isFootEnd(to) ? to - EDGE_PIECE_MM : to;
     if (start > from) out.push(start);
-    const pieces = Math.max(1, Math.ceil((stop - start) / LONGEST_PIECE_MM));
+    const isTip = from < feet[0]![0] - 1 || to > feet[feet.length - 1]![1] + 1;
+    const longest = isTip ? LONGEST_TIP_PIECE_MM : LONGEST_PIECE_MM;
+    const pieces = Math.max(1, Math.ceil((stop - start) / longest));
     for (let k = 1; k <= pieces; k++) out.push(start + ((stop - start) * k) / pieces);
     if (stop < to) out.push(to);
   }

@@ -1,6 +1,6 @@
 import { createSplineBasis } from '../numeric/index.ts';
 import { addCellForces, type CellGrid, createCellGrid, displaceCells } from './cell-grid.ts';
-import { type Laminate, laminate } from './laminate.ts';
+import type { PlyStiffness } from './plies.ts';
 import { createPatch, type ShellPatch } from './shell-strains.ts';
 import { flatSurface } from './shell-surface.ts';
 
@@ -22,17 +22,16 @@ export function flatPatch(
 }
 
 /** One isotropic ply between two heights. */
-export const isotropic = (modulusMPa: number, poisson: number, fromMm: number, toMm: number): Laminate =>
-  laminate([
-    {
-      alongMPa: modulusMPa,
-      acrossMPa: modulusMPa,
-      shearMPa: modulusMPa / (2 * (1 + poisson)),
-      poisson,
-      fromMm,
-      toMm,
-    },
-  ]);
+export const isotropic = (modulusMPa: number, poisson: number, fromMm: number, toMm: number): PlyStiffness[] => [
+  {
+    alongMPa: modulusMPa,
+    acrossMPa: modulusMPa,
+    shearMPa: modulusMPa / (2 * (1 + poisson)),
+    poisson,
+    fromMm,
+    toMm,
+  },
+];
 
 /** A midpoint grid of cells over a whole patch of constant width. */
 export function evenCells(

@@ -7,7 +7,8 @@ import {
   gaussLegendre,
   SPLINE_ORDER,
 } from '../numeric/index.ts';
-import type { Laminate } from './laminate.ts';
+import type { PliesAt } from './plies.ts';
+import { sectionAt } from './shell-section.ts';
 import { createStrainRows, LOCAL_DOFS, type ShellPatch, strainRowsAt } from './shell-strains.ts';
 
 /** Quadrature along and across one piece: exact enough for cubics on a smooth surface. */
@@ -17,21 +18,21 @@ const RULE = gaussLegendre(POINTS);
 const OUTSIDE = 1e-4;
 
 /** Stiffness of a shell, N/mm, in the order of its unknowns. */
-export function assembleShell(patch: ShellPatch, laminateAt: (bMm: number) => Laminate): BandMatrix {
+export function assembleShell(patch: ShellPatch, pliesAt: PliesAt): BandMatrix {
   const band = createBand(patch.dofs, patch.halfWidth);
   const local = new Float64Array(LOCAL_DOFS * LOCAL_DOFS);
   const strains = createStrainRows();
   const stress = new Float64Array(6 * LOCAL_DOFS);
+  const section = new Float64Array(36);
   const { along, across } = patch;
   for (let i = 1; i < along.breaks.length; i++) {
     for (let k = 1; k < across.breaks.length; k++) {
       local.fill(0);
       forEachPoint(along.breaks[i - 1]!, along.breaks[i]!, (b, wb) => {
-        const section = laminateAt(b);
         forEachPoint(across.breaks[k - 1]!, across.breaks[k]!, (tau, wt) => {
           strainRowsAt(patch, b, tau, strains);
-          const weight = wb * wt * strains.area * (strains.jet.inside ? 1 : OUTSIDE);
-          stressRows(section, strains.rows, weight, stress);
+          const weight = wb * wt * strains.frame.area * (strains.jet.inside ? 1 : OUTSIDE);
+          stressRows(sectionAt(strains.frame, pliesAt(b, tau), section), strains.rows, weight, stress);
           addProducts(strains.rows, stress, local);
         });
       });
@@ -46,21 +47,22 @@ export function forEachPoint(from: number, to: number, at: (x: number, weight: n
   for (let i = 0; i < POINTS; i++) at(from + RULE.nodes[i]! * (to - from), RULE.weights[i]! * (to - from));
 }
 
-/** Section forces per unit displacement: [A B; B D] times the strain rows, times the weight. */
-export function stressRows({ a, b, d }: Laminate, rows: Float64Array, weight: number, out: Float64Array): void {
+/** Section forces per unit displacement: the 6 x 6 section times the strain rows, times the weight. */
+function stressRows(section: Float64Array, rows: Float64Array, weight: number, out: Float64Array): void {
   const n = LOCAL_DOFS;
-  const [a11, a12, a22, a66] = [weight * a[0]!, weight * a[1]!, weight * a[2]!, weight * a[3]!];
-  const [b11, b12, b22, b66] = [weight * b[0]!, weight * b[1]!, weight * b[2]!, weight * b[3]!];
-  const [d11, d12, d22, d66] = [weight * d[0]!, weight * d[1]!, weight * d[2]!, weight * d[3]!];
-  for (let i = 0; i < n; i++) {
-    const [e1, e2, e3] = [rows[i]!, rows[n + i]!, rows[2 * n + i]!];
-    const [k1, k2, k3] = [rows[3 * n + i]!, rows[4 * n + i]!, rows[5 * n + i]!];
-    out[i] = a11 * e1 + a12 * e2 + b11 * k1 + b12 * k2;
-    out[n + i] = a12 * e1 + a22 * e2 + b12 * k1 + b22 * k2;
-    out[2 * n + i] = a66 * e3 + b66 * k3;
-    out[3 * n + i] = b11 * e1 + b12 * e2 + d11 * k1 + d12 * k2;
-    out[4 * n + i] = b12 * e1 + b22 * e2 + d12 * k1 + d22 * k2;
-    out[5 * n + i] = b66 * e3 + d66 * k3;
+  for (let r = 0; r < 6; r++) {
+    const at = 6 * r;
+    const [c0, c1, c2] = [weight * section[at]!, weight * section[at + 1]!, weight * section[at + 2]!];
+    const [c3, c4, c5] = [weight * section[at + 3]!, weight * section[at + 4]!, weight * section[at + 5]!];
+    for (let i = 0; i < n; i++) {
+      out[r * n + i] =
+        c0 * rows[i]! +
+        c1 * rows[n + i]! +
+        c2 * rows[2 * n + i]! +
+        c3 * rows[3 * n + i]! +
+        c4 * rows[4 * n + i]! +
+        c5 * rows[5 * n + i]!;
+    }
   }
 }
 
@@ -116,7 +118,7 @@ export function addBed(patch: ShellPatch, band: BandMatrix, fromMm: number, toMm
     for (let k = 1; k < patch.across.breaks.length; k++) {
       forEachPoint(pieces[i - 1]!, pieces[i]!, (b, wb) =>
         forEachPoint(patch.across.breaks[k - 1]!, patch.across.breaks[k]!, (tau, wt) => {
-          addSpring(patch, band, b, tau, perMm2 * wb * wt * strainRowsAt(patch, b, tau, strains).area);
+          addSpring(patch, band, b, tau, perMm2 * wb * wt * strainRowsAt(patch, b, tau, strains).frame.area);
         }),
       );
     }

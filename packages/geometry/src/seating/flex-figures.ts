@@ -1,4 +1,4 @@
-import { footOf, thicknessAt, treeLengthMm } from '../bar/index.ts';
+import { footOf, treeLengthMm } from '../bar/index.ts';
 import { type GreatestStrain, greatestStrain } from '../flex/index.ts';
 import { barTemperatureC } from '../layers/index.ts';
 import type { Side } from '../spatial/index.ts';
@@ -114,10 +114,7 @@ function tipGive(
   toMm: number,
 ): TipGive {
   const freeMm = toMm - fromMm;
-  const bar = which === 0 ? seated.tree.left : seated.tree.right;
-  const strain: GreatestStrain = greatestStrain(bars[which].patch, seat.flex[which], fromMm, toMm, (b) =>
-    thicknessAt(bar, b),
-  );
+  const strain: GreatestStrain = greatestStrain(bars[which], seat.flex[which], fromMm, toMm);
   const greatest = greatestMove(seated, which, fromMm, toMm);
   const ofFreePercent = freeMm > 0 ? (100 * Math.abs(greatest.mm)) / freeMm : 0;
   const { material } = solids.tip;
