@@ -25,6 +25,8 @@ export interface FitOptions {
   readonly start?: Pose;
   /** Where flexible bars stood at that pose; nothing to rigid ones. */
   readonly startFlex?: FlexState;
+  /** The tree as it was settled before on the very same inputs: it is not settled again. */
+  readonly seated?: SeatedTree;
   /** The same fit's laid-on pose; height, roll and pitch are taken from it, the held unknowns from the seated tree. */
   readonly startLaidOn?: Pose;
 }
@@ -39,7 +41,7 @@ export interface Fit {
 /** The main job: a tree, a back and a load in; gap map, contact, pressure and findings out. Horse frame, mm, N, kPa. */
 export function fitTree(tree: Tree, back: BackSurface, setup: Setup, options: FitOptions = {}): Fit {
   const detail = options.detail ?? 'full';
-  const seated = seatTree(tree, back, setup, startOf(options));
+  const seated = options.seated ?? seatTree(tree, back, setup, startOf(options));
   const laidOn = seatTree(tree, back, setup, {
     laidOn: true,
     samples: seated.samples,

@@ -12,8 +12,8 @@ export interface GreatestStrain {
   readonly heightMm: number;
 }
 
-const PLACES_ACROSS = 9;
-const STEP_MM = 2.5;
+const PLACES_ACROSS = 7;
+const STEP_MM = 5;
 
 /**
  * Greatest principal strain, in size, on the underside and on top between two places along a bar. Linear shell: at a

@@ -38,7 +38,7 @@ export interface BarStructure {
 }
 
 /** Longest piece along the bar between its feet, and along a free tip, mm: tests/reference holds both to an outside program. */
-const LONGEST_PIECE_MM = 40;
+const LONGEST_PIECE_MM = 60;
 const LONGEST_TIP_PIECE_MM = 14;
 /** Beside a foot the underside's stretch changes abruptly: a short piece there, mm. */
 const EDGE_PIECE_MM = 2.5;

@@ -38,6 +38,13 @@ export function createCellGrid(
     grid.along.set(row.value, SPLINE_ORDER * i);
   }
   for (let i = 0; i < rows * columns; i++) {
+    // Most rows have the same places across: only rounded corners change them.
+    const above = i - columns;
+    if (above >= 0 && tau[above] === tau[i]) {
+      grid.firstAcross[i] = grid.firstAcross[above]!;
+      grid.across.copyWithin(SPLINE_ORDER * i, SPLINE_ORDER * above, SPLINE_ORDER * (above + 1));
+      continue;
+    }
     evaluateSplines(patch.across, tau[i]!, row);
     grid.firstAcross[i] = row.first;
     grid.across.set(row.value, SPLINE_ORDER * i);

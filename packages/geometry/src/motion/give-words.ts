@@ -20,7 +20,10 @@ export function giveSentences(
 }
 
 const newtons = (n: number): string => `${n.toFixed(0)} N`;
-const signed = (n: number): string => `${n >= 0 ? '+' : ''}${n.toFixed(0)} N`;
+const signed = (n: number): string => {
+  const whole = Math.round(n);
+  return whole === 0 ? '0 N' : `${whole > 0 ? '+' : ''}${whole} N`;
+};
 const loadIn = ({ zones }: GiveFigures, part: string): number =>
   zones.filter(({ name }) => name.includes(part)).reduce((sum, { loadN }) => sum + loadN, 0);
 

@@ -250,7 +250,7 @@ export const BAR_FIELDS: readonly FieldSpec[] = [
     unit: 'mm',
     min: 0,
     max: 300,
-    default: 'flareZoneFront',
+    default: 'min(flareZoneFront, length/2)',
     help: 'Of the plastic tip, from its edge to where the bar itself begins. 65-90 mm; 0 for none.',
   }),
   tips({
@@ -260,7 +260,7 @@ export const BAR_FIELDS: readonly FieldSpec[] = [
     unit: 'mm',
     min: 0,
     max: 300,
-    default: 'flareZoneRear',
+    default: 'min(flareZoneRear, length/2)',
     help: 'Of the plastic tip, from its edge to where the bar itself ends. 50-70 mm; 0 for none.',
   }),
   tips({

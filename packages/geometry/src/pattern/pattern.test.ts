@@ -488,8 +488,8 @@ describe('setting values', () => {
 
   it('checks several changes together, and only their outcome', () => {
     const post = open('post');
-    const first = setPatternValue(post, 'flareZoneFront', 280);
-    const refused = refusal(() => setPatternValue(first, 'flareZoneRear', 281));
+    const first = setPatternValue(post, 'flareZoneFront', 300);
+    const refused = refusal(() => setPatternValue(first, 'flareZoneRear', 300));
     expect([refused.code, refused.details.field]).toEqual(['inconsistent', 'values.flareZoneFront']);
     const both = setPatternValues(post, [
       ['flareZoneFront', 300],

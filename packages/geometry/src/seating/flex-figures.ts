@@ -52,10 +52,20 @@ export type FlexZone = 'front tip' | "fork's foot" | 'between' | "cantle's foot"
 /** Above this share of the free length a linear shell leaves its range (VALIDATION C: 12 % too soft at 28 %). */
 const LINEAR_SHARE = 0.1;
 
+/** Read once for each settled tree: findings and results ask for the same figures. */
+const known = new WeakMap<SeatedFlex, FlexFigures>();
+
 /** What the bars of a settled tree do; null for rigid ones. */
 export function flexFigures(seated: SeatedTree): FlexFigures | null {
-  const { flex, setup, tree } = seated;
+  const { flex } = seated;
   if (flex === null) return null;
+  const found = known.get(flex) ?? readFlex(seated, flex);
+  known.set(flex, found);
+  return found;
+}
+
+function readFlex(seated: SeatedTree, flex: SeatedFlex): FlexFigures {
+  const { setup, tree } = seated;
   const solids = solidsOf(tree, setup);
   return {
     temperatureC: barTemperatureC(setup.warmth),

@@ -102,22 +102,6 @@ export function balanceLook(task: FlexibleTask, look: FlexibleLook, mask: Uint8A
   look.energy = equilibrium.energy + look.bent;
 }
 
-/** A frozen cell that has just lost its foot keeps the last tangent plane until the mask is renewed. */
-export function bridgeLost(mask: Uint8Array, before: FlexibleLook, next: FlexibleLook): void {
-  const { rows, placed } = before;
-  for (let i = 0; i < mask.length; i++) {
-    if (mask[i] === 0 || next.rows.hasData[i] === 1) continue;
-    let d = rows.distanceMm[i]!;
-    for (let a = 3 * i; a < 3 * i + 3; a++) {
-      d += rows.normal[a]! * (next.placed[a]! - placed[a]!);
-      next.rows.normal[a] = rows.normal[a]!;
-      next.rows.footMm[a] = rows.footMm[a]!;
-    }
-    next.rows.distanceMm[i] = d;
-    next.rows.hessian.fill(0, 6 * i, 6 * i + 6);
-  }
-}
-
 /** Loops over all cells take arrays and numbers only; see sum-cells.ts for why. */
 function flipY(points: Float64Array, from: number, to: number): void {
   for (let i = from + 1; i < to; i += 3) points[i] = -points[i]!;

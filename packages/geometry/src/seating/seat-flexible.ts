@@ -2,7 +2,6 @@ import type { FootRows } from '../spatial/distance-field.ts';
 import type { Equilibrium } from './contact-energy.ts';
 import {
   balanceLook,
-  bridgeLost,
   createLook,
   dot,
   type FlexibleLook,
@@ -20,8 +19,9 @@ import {
   type SystemScratch,
 } from './flexible-system.ts';
 import { levelForces } from './frozen-model.ts';
-import { FREEDOMS, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
+import { movePose, type Pose } from './pose.ts';
 import { FACET_TOLERANCE, type Seat, type SeatOptions, type SeatStatus, SMOOTH_TOLERANCE } from './seat.ts';
+import { bridgeLostCells, freedomsOf, sizeOfLoads, unbalanceN } from './unbalance.ts';
 
 /** A settled tree whose bars give. */
 export interface FlexibleSeat extends Seat {
@@ -43,7 +43,6 @@ const LEVEL_PART = 0.1;
 /** Steps shorter than this start the next look from the last one's feet, mm. */
 const NEAR_MM = 2;
 const EIGENVALUE_FLOOR_MM2 = 0.01;
-const RESIDUAL_LEVER_MM = 100;
 /** A step that took away so much of the unbalance may be followed by one with the same factors. */
 const REUSE_BELOW = 0.1;
 
@@ -77,11 +76,9 @@ class FlexibleSolver {
     private readonly task: FlexibleTask,
     private readonly options: SeatOptions,
   ) {
-    const names = options.free ?? SEATING_FREEDOMS;
-    this.free = FREEDOMS.map((name, i) => (names.includes(name) ? i : -1)).filter((i) => i >= 0);
+    this.free = freedomsOf(options);
     this.tolerance = options.tolerance ?? (task.field.smooth ? SMOOTH_TOLERANCE : FACET_TOLERANCE);
-    const sum = [0, 1, 2].map((a) => task.loads.reduce((total, load) => total + load.forceN[a]!, 0));
-    this.loadN = Math.max(1e-9, Math.hypot(...sum));
+    this.loadN = sizeOfLoads(task.loads);
     this.mask = new Uint8Array(task.body.count);
     this.scratch = scratchOf(task);
     this.look = createLook(task);
@@ -198,7 +195,7 @@ class FlexibleSolver {
     const furthest = share * Math.max(Math.hypot(...step.pose), ...step.u.map(largest));
     if (furthest < NEAR_MM) copyFeet(look.rows, trial.rows);
     lookAtBack(this.task, trial, furthest < NEAR_MM);
-    bridgeLost(this.mask, look, trial);
+    bridgeLostCells(this.mask, look.rows, look.placed, trial.rows, trial.placed);
     balanceLook(this.task, trial, this.mask, this.scratch.vector);
   }
 
@@ -212,14 +209,8 @@ class FlexibleSolver {
 
   /** Unbalanced force, moment over the residual lever, and forces left on the bars, as a share of the load. */
   private share(look: FlexibleLook, gradient: Float64Array): number {
-    let force = 0;
-    let moment = 0;
-    for (const i of this.free) {
-      if (i < 3) force += gradient[i]! ** 2;
-      else moment += (gradient[i]! * (LEVER_MM / RESIDUAL_LEVER_MM)) ** 2;
-    }
     const onBars = look.gradients.reduce((sum, g) => sum + dot(g, g), 0);
-    return (Math.sqrt(force) + Math.sqrt(moment) + Math.sqrt(onBars)) / this.loadN;
+    return (unbalanceN(gradient, this.free) + Math.sqrt(onBars)) / this.loadN;
   }
 
   private report(settled: boolean): FlexibleSeat {

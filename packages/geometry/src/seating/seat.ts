@@ -12,8 +12,9 @@ import {
   queryFeet,
 } from './contact-energy.ts';
 import { levelForces } from './frozen-model.ts';
-import { FREEDOMS, type Freedom, LEVER_MM, movePose, type Pose, SEATING_FREEDOMS } from './pose.ts';
+import { type Freedom, movePose, type Pose } from './pose.ts';
 import { pressCells } from './press-cells.ts';
+import { bridgeLostCells, freedomsOf, sizeOfLoads, unbalanceN } from './unbalance.ts';
 
 /** How a seating ended. Anything but 'settled' still carries the last numbers, for looking, not for trusting. */
 export type SeatStatus = 'settled' | 'no contact' | 'off the data' | 'iteration limit';
@@ -50,8 +51,6 @@ const MOST_MASK_PASSES = 8;
 const MOST_STEPS = 80;
 /** Freedoms softer than this area's worth of layer are treated as this soft, so that a step stays finite. mm2 */
 const EIGENVALUE_FLOOR_MM2 = 0.01;
-/** The moment of the residual is compared with the load times this lever, mm (DESIGN 4). */
-const RESIDUAL_LEVER_MM = 100;
 
 /**
  * Minimises the energy of layers and loads over the free unknowns: Newton with the exact Hessian made downhill, a step
@@ -102,10 +101,9 @@ class Solver {
     private readonly loads: readonly Load[],
     private readonly options: SeatOptions,
   ) {
-    const names = options.free ?? SEATING_FREEDOMS;
-    this.free = FREEDOMS.map((name, i) => (names.includes(name) ? i : -1)).filter((i) => i >= 0);
+    this.free = freedomsOf(options);
     this.tolerance = options.tolerance ?? (field.smooth ? SMOOTH_TOLERANCE : FACET_TOLERANCE);
-    this.loadN = Math.max(1e-9, Math.hypot(...sumOfForces(loads)));
+    this.loadN = sizeOfLoads(loads);
     this.placed = new Float64Array(body.pointsMm.length);
     this.trialPlaced = new Float64Array(body.pointsMm.length);
     this.rows = createFootRows(body.count);
@@ -235,24 +233,8 @@ class Solver {
     this.trialRows ??= createFootRows(this.body.count);
     placePoints(this.body.pointsMm, pose, this.trialPlaced);
     queryFeet(this.field, this.body, this.trialPlaced, this.trialRows, true, this.hints);
-    this.bridgeLostCells(this.trialRows);
+    bridgeLostCells(this.mask, this.rows, this.placed, this.trialRows, this.trialPlaced);
     this.assemble(pose, this.trialPlaced, this.trialRows, this.trial);
-  }
-
-  /** A frozen cell that has just lost its foot keeps the last tangent plane until the mask is renewed. */
-  private bridgeLostCells(next: FootRows): void {
-    const { rows, placed, trialPlaced } = this;
-    for (let i = 0; i < this.mask.length; i++) {
-      if (this.mask[i] === 0 || next.hasData[i] === 1) continue;
-      let d = rows.distanceMm[i]!;
-      for (let a = 3 * i; a < 3 * i + 3; a++) {
-        d += rows.normal[a]! * (trialPlaced[a]! - placed[a]!);
-        next.normal[a] = rows.normal[a]!;
-        next.footMm[a] = rows.footMm[a]!;
-      }
-      next.distanceMm[i] = d;
-      next.hessian.fill(0, 6 * i, 6 * i + 6);
-    }
   }
 
   private accept(): void {
@@ -267,13 +249,7 @@ class Solver {
 
   /** Unbalanced force, and moment over the residual lever, as a share of the load. */
   private share(gradient: Float64Array): number {
-    let force = 0;
-    let moment = 0;
-    for (const i of this.free) {
-      if (i < 3) force += gradient[i]! ** 2;
-      else moment += (gradient[i]! * (LEVER_MM / RESIDUAL_LEVER_MM)) ** 2;
-    }
-    return (Math.sqrt(force) + Math.sqrt(moment)) / this.loadN;
+    return unbalanceN(gradient, this.free) / this.loadN;
   }
 
   private report(pose: Pose, settled: boolean): Seat {
@@ -310,10 +286,4 @@ function pressures(mask: Uint8Array, distanceMm: Float64Array, thicknessMm: numb
     if (mask[i] === 1) pressureMPa[i] = Math.max(0, stiffness * (thicknessMm - distanceMm[i]!));
   }
   return pressureMPa;
-}
-
-function sumOfForces(loads: readonly Load[]): [number, number, number] {
-  const sum: [number, number, number] = [0, 0, 0];
-  for (const { forceN } of loads) for (let a = 0; a < 3; a++) sum[a]! += forceN[a]!;
-  return sum;
 }

@@ -67,7 +67,7 @@ const BEGINS = Object.freeze({ reading: 0, cleaning: 0.1, shaping: 0.45, seating
 export function createEngine(told: ProgressListener = () => undefined): ComputeService {
   let kept: readonly HeldBack[] = [];
   let tree: { readonly of: Inputs['pattern']; readonly tree: Tree } | null = null;
-  let last: { readonly seated: SeatedTree; readonly laidOn: Pose | null; readonly key: string } | null = null;
+  let last: { readonly seated: SeatedTree; readonly laidOn: Pose | null; readonly of: Inputs } | null = null;
 
   const heldFor = ({ backId, back, decoders = {} }: Inputs): HeldBack => {
     const known = kept.find(({ id }) => id === backId);
@@ -94,7 +94,7 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
     if (tree === null || tree.of !== inputs.pattern)
       tree = { of: inputs.pattern, tree: buildTree(resolvePattern(inputs.pattern)) };
     const back = backOf(held, inputs.setup.legForward, told);
-    const near = last !== null && last.key === placeKey(inputs);
+    const near = last !== null && placeKey(last.of) === placeKey(inputs);
     return {
       tree: tree.tree,
       back,
@@ -106,7 +106,7 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
   const seat = (inputs: Inputs): SeatedTree => {
     const { tree, back, start } = prepare(inputs);
     const seated = seatTree(tree, back, inputs.setup, startOf(start, tree, inputs.setup));
-    last = { seated, laidOn: last?.laidOn ?? null, key: placeKey(inputs) };
+    last = { seated, laidOn: last?.laidOn ?? null, of: inputs };
     return seated;
   };
 
@@ -114,10 +114,11 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
     const { tree, back, start, startLaidOn } = prepare(inputs);
     const found = fitTree(tree, back, inputs.setup, {
       detail,
+      ...(last !== null && isSame(last.of, inputs) ? { seated: last.seated } : {}),
       ...startOf(start, tree, inputs.setup),
       ...(startLaidOn === null ? {} : { startLaidOn }),
     });
-    last = { seated: found.seated, laidOn: found.laidOn.seat.pose, key: placeKey(inputs) };
+    last = { seated: found.seated, laidOn: found.laidOn.seat.pose, of: inputs };
     return viewFit(found, inputs.version, detail);
   };
 
@@ -135,6 +136,9 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
 
 /** A pose helps as a start only on the same back. */
 const placeKey = ({ backId, setup }: Inputs): string => `${backId} ${setup.legForward} ${setup.path}`;
+
+/** Whether both ask about the same documents: every change of them counts the version up. */
+const isSame = (a: Inputs, b: Inputs): boolean => a.version === b.version && a.backId === b.backId;
 
 /** As the options of a seating or a fit take it. */
 const startOf = (start: Start | null, tree: Tree, setup: Setup): Pick<SeatTreeOptions, 'start' | 'startFlex'> =>

@@ -7,6 +7,7 @@ export const HELD_BACKS = 3;
 
 /** What a computation starts from. The back goes over only when it changed. */
 export interface Inputs {
+  /** Counts every change of the documents: equal versions are equal documents. */
   readonly version: number;
   readonly pattern: PatternDocument;
   readonly setup: Setup;
