@@ -147,6 +147,7 @@ describe('check and measure', () => {
     ['two-lengths.lesson.json', 'lesson', 'step 2', 'Only longer'],
     ['light.rider.json', 'rider', 'massKg', 58],
     ['quillback-lane.shelf.json', 'shelf', 'trees', 30],
+    ['quillback-lane-giving.shelf.json', 'shelf', 'trees', 36],
   ])('%s is a %s', async (file, kind, key, value) => {
     const { exitCode, stdout } = await shop.run(['check', file]);
     const document = JSON.parse(stdout);

@@ -8,6 +8,7 @@ import post16 from '../../../../examples/post-16.pattern.json';
 import post18 from '../../../../examples/post-18.pattern.json';
 import postLayered from '../../../../examples/post-layered.pattern.json';
 import quillbackLane from '../../../../examples/quillback-lane.shelf.json';
+import quillbackLaneGiving from '../../../../examples/quillback-lane-giving.shelf.json';
 import rail from '../../../../examples/rail.pattern.json';
 import tuesday from '../../../../examples/tuesday.back.json';
 import twoLengths from '../../../../examples/two-lengths.lesson.json';
@@ -56,6 +57,7 @@ export const DEMO_RIDERS: readonly DemoPattern[] = [
 /** What a shop makes, with the pattern that it changes. */
 export const DEMO_SHELVES: readonly (DemoPattern & { readonly pattern: string })[] = [
   { id: 'quillback-lane', says: quillbackLane.name, json: quillbackLane, pattern: 'post' },
+  { id: 'quillback-lane-giving', says: quillbackLaneGiving.name, json: quillbackLaneGiving, pattern: 'post' },
 ];
 
 export const demoPattern = (id: string): unknown => DEMO_PATTERNS.find((demo) => demo.id === id)?.json;

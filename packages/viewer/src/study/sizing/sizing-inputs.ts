@@ -14,19 +14,20 @@ export interface SizingInputs {
   readonly shelves: readonly OpenedShelf[];
 }
 
-const FIRST_SHELF = DEMO_SHELVES[0]!;
-const DEMO_SHELF: OpenedShelf = {
-  json: FIRST_SHELF.json,
-  pattern: demoPattern(FIRST_SHELF.pattern),
-  fileName: `${FIRST_SHELF.id}.shelf.json`,
-};
+const OFFERED_SHELVES = DEMO_SHELVES.map(
+  ({ id, json, pattern }): OpenedShelf => ({
+    json,
+    pattern: demoPattern(pattern),
+    fileName: `${id}.shelf.json`,
+  }),
+);
 const DEMO_RIDER_JSON = DEMO_RIDERS.map(({ json }) => json as RiderJson);
 
 export const sizingInputs = createStore<SizingInputs>()(() => ({
   rider: DEMO_RIDER_JSON[0]!,
-  shelf: DEMO_SHELF,
+  shelf: OFFERED_SHELVES[0]!,
   riders: DEMO_RIDER_JSON,
-  shelves: [DEMO_SHELF],
+  shelves: OFFERED_SHELVES,
 }));
 
 export const useSizingInputs = <T>(selector: (inputs: SizingInputs) => T): T => useStore(sizingInputs, selector);
