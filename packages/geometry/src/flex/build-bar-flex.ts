@@ -28,7 +28,12 @@ export interface FlexOptions {
   readonly elastic: Readonly<Record<'bar' | 'lower' | 'tip', Elastic>>;
   /** How firmly the ground seat holds the bars' inner edges to fork and cantle, N per mm of travel per mm of length. */
   readonly groundSeatNPerMm2: number;
+  /** Default 'fine'. */
+  readonly mesh?: ShellMesh;
 }
+
+/** 'fine' for results; 'quick' while a hand moves something: fewer pieces, a few per cent stiffer (seat-quickly.test.ts). */
+export type ShellMesh = 'fine' | 'quick';
 
 /** One bar's structure, without cells. */
 export interface BarStructure {
@@ -37,12 +42,20 @@ export interface BarStructure {
   readonly pliesAt: PliesAt;
 }
 
-/** Longest piece along the bar between its feet, and along a free tip, mm: tests/reference holds both to an outside program. */
-const LONGEST_PIECE_MM = 60;
-const LONGEST_TIP_PIECE_MM = 14;
+interface Pieces {
+  /** Longest piece between the feet and along a free tip, mm. */
+  readonly longestMm: number;
+  readonly longestTipMm: number;
+  readonly across: number;
+}
+
+/** tests/reference holds the fine ones to an outside program. */
+const MESHES: Readonly<Record<ShellMesh, Pieces>> = Object.freeze({
+  fine: { longestMm: 60, longestTipMm: 14, across: 4 },
+  quick: { longestMm: 90, longestTipMm: 28, across: 2 },
+});
 /** Beside a foot the underside's stretch changes abruptly: a short piece there, mm. */
 const EDGE_PIECE_MM = 2.5;
-const PIECES_ACROSS = 4;
 /** Fork and cantle hold their feet this firmly, N/mm3: a thousandth of a millimetre under a rider. */
 const FOOT_N_PER_MM3 = 1000;
 
@@ -52,11 +65,12 @@ const FOOT_N_PER_MM3 = 1000;
  */
 export function buildBarStructure(bar: Underside, parts: TreeParts, options: FlexOptions): BarStructure {
   const { lengthMm, tipLengthFrontMm, tipLengthRearMm } = bar.shape;
+  const pieces = MESHES[options.mesh ?? 'fine'];
   const feet = [footOf(parts, 'fork'), footOf(parts, 'cantle')] as const;
   const tips = [tipLengthFrontMm, lengthMm - tipLengthRearMm];
   const kinks = merge([...feet.flat(), ...tips], lengthMm);
-  const along = createSplineBasis(piecesBetween(kinks, lengthMm, feet), kinks);
-  const across = createSplineBasis(Array.from({ length: PIECES_ACROSS + 1 }, (_, i) => -1 + (2 * i) / PIECES_ACROSS));
+  const along = createSplineBasis(piecesBetween(kinks, lengthMm, feet, pieces), kinks);
+  const across = createSplineBasis(Array.from({ length: pieces.across + 1 }, (_, i) => -1 + (2 * i) / pieces.across));
   const patch = createPatch(barSurface(bar), along, across);
   const pliesOfBar = pliesAbove(bar, options);
   const stiffness = assembleShell(patch, pliesOfBar);
@@ -116,6 +130,7 @@ function piecesBetween(
   kinks: readonly number[],
   lengthMm: number,
   feet: readonly (readonly [number, number])[],
+  { longestMm, longestTipMm }: Pieces,
 ): number[] {
   const ends = [0, ...kinks, lengthMm];
   const isFootEnd = (at: number): boolean => feet.some((foot) => foot.some((end) => Math.abs(end - at) <= 1));
@@ -127,9 +142,8 @@ function piecesBetween(
     const stop = roomy && isFootEnd(to) ? to - EDGE_PIECE_MM : to;
     if (start > from) out.push(start);
     const isTip = from < feet[0]![0] - 1 || to > feet[feet.length - 1]![1] + 1;
-    const longest = isTip ? LONGEST_TIP_PIECE_MM : LONGEST_PIECE_MM;
-    const pieces = Math.max(1, Math.ceil((stop - start) / longest));
-    for (let k = 1; k <= pieces; k++) out.push(start + ((stop - start) * k) / pieces);
+    const count = Math.max(1, Math.ceil((stop - start) / (isTip ? longestTipMm : longestMm)));
+    for (let k = 1; k <= count; k++) out.push(start + ((stop - start) * k) / count);
     if (stop < to) out.push(to);
   }
   return out;

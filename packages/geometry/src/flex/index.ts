@@ -5,6 +5,7 @@ export {
   type Elastic,
   type FlexOptions,
   gridOnBar,
+  type ShellMesh,
 } from './build-bar-flex.ts';
 export { addCellForces, addCellStiffness, type CellGrid, createCellGrid, displaceCells } from './cell-grid.ts';
 export { deflectionLift } from './deflection.ts';

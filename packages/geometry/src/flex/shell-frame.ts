@@ -39,30 +39,42 @@ export const stretchAt = ({ bend: [b11, b12, b21, b22] }: ShellFrame, z: number)
  * axes of unit length at that height, whose fibres are (1 - z b) times as long as at the surface.
  */
 export function strainMapAt(frame: ShellFrame, z: number, out: Float64Array): Float64Array {
-  const { a1, a2, a3, area, bend } = frame;
-  const [b11, b12, b21, b22] = bend;
-  const g1 = add(scale(a1, 1 - z * b11), scale(a2, -z * b12));
-  const g2 = add(scale(a2, 1 - z * b22), scale(a1, -z * b21));
-  const j = area * stretchAt(frame, z);
-  const long = Math.hypot(...g1);
-  const e2 = cross(a3, scale(g1, 1 / long));
-  const [c11, c12, c22] = [1 / long, dot(cross(g2, a3), e2) / j, dot(cross(a3, g1), e2) / j];
+  const [b11, b12, b21, b22] = frame.bend;
+  const [c11, c12, c22] = sidesAt(frame, z);
   const zz = z * z;
-  // Columns of E(z), in bb, tt, 2 x bt.
-  const columns = [
-    [1 - zz * b11 * b11, -zz * b21 * b21, -2 * zz * b11 * b21],
-    [-zz * b12 * b12, 1 - zz * b22 * b22, -2 * zz * b12 * b22],
-    [-zz * b11 * b12, -zz * b21 * b22, 1 - zz * (b11 * b22 + b12 * b21)],
-    [z - zz * b11, 0, -zz * b21],
-    [0, z - zz * b22, -zz * b12],
-    [(-zz * b12) / 2, (-zz * b21) / 2, z - (zz * (b11 + b22)) / 2],
-  ] as const;
-  columns.forEach(([bb, tt, bt], k) => {
+  const set = (k: number, bb: number, tt: number, bt: number): void => {
     out[k] = c11 * c11 * bb;
     out[6 + k] = c12 * c12 * bb + c22 * c22 * tt + c12 * c22 * bt;
     out[12 + k] = 2 * c11 * c12 * bb + c11 * c22 * bt;
-  });
+  };
+  // Columns of E(z), in bb, tt, 2 x bt.
+  set(0, 1 - zz * b11 * b11, -zz * b21 * b21, -2 * zz * b11 * b21);
+  set(1, -zz * b12 * b12, 1 - zz * b22 * b22, -2 * zz * b12 * b22);
+  set(2, -zz * b11 * b12, -zz * b21 * b22, 1 - zz * (b11 * b22 + b12 * b21));
+  set(3, z - zz * b11, 0, -zz * b21);
+  set(4, 0, z - zz * b22, -zz * b12);
+  set(5, (-zz * b12) / 2, (-zz * b21) / 2, z - (zz * (b11 + b22)) / 2);
   return out;
+}
+
+const sides = new Float64Array(3);
+
+/**
+ * Covariant components per unit length at a height z: along (1 / |g1|), and of the direction square to it in the two base
+ * vectors. By dot products of the base alone: e2 = a3 x g1 / |g1|, so (a3 x g1) . e2 = |g1| and (g2 x a3) . e2 = -g1 . g2 / |g1|.
+ */
+function sidesAt(frame: ShellFrame, z: number): Float64Array {
+  const { a1, a2, area, bend } = frame;
+  const [b11, b12, b21, b22] = bend;
+  const [aa, ab, bb] = [dot(a1, a1), dot(a1, a2), dot(a2, a2)];
+  // g1 = p a1 + q a2, g2 = r a1 + s a2.
+  const [p, q, r, s] = [1 - z * b11, -z * b12, -z * b21, 1 - z * b22];
+  const long = Math.sqrt(p * p * aa + 2 * p * q * ab + q * q * bb);
+  const j = area * stretchAt(frame, z);
+  sides[0] = 1 / long;
+  sides[1] = -(p * r * aa + (p * s + q * r) * ab + q * s * bb) / (long * j);
+  sides[2] = long / j;
+  return sides;
 }
 
 export const vector = (v: Float64Array): Vector => [v[0]!, v[1]!, v[2]!];

@@ -43,7 +43,8 @@ export const createSplineRow = (): SplineRow => ({
   bend: new Float64Array(SPLINE_ORDER),
 });
 
-const low = new Float64Array(12);
+/** Functions of degree 1 at 0, of degree 2 at 4, of degree 3 at 8: room that every call uses anew. */
+const levels = new Float64Array(12);
 
 /**
  * Values and derivatives at x (held to the range), by the recursion of Cox and de Boor (Piegl & Tiller, The NURBS Book
@@ -54,36 +55,31 @@ export function evaluateSplines({ knots, count }: SplineBasis, x: number, out: S
   let span = DEGREE;
   while (span < count - 1 && at >= knots[span + 1]!) span++;
   out.first = span - DEGREE;
-  // Degree by degree: low[4 (p - 1) ..] holds the p + 1 functions of degree p that are not zero here.
-  let previous = 1;
   for (let p = 1; p <= DEGREE; p++) {
-    const into = p === DEGREE ? out.value : low.subarray(4 * (p - 1), 4 * p);
-    const from = low.subarray(4 * (p - 2), 4 * (p - 1));
+    const [into, from] = [4 * (p - 1), 4 * (p - 2)];
     for (let r = 0; r <= p; r++) {
       const i = span - p + r;
-      const left = r === 0 ? 0 : p === 1 ? previous : from[r - 1]!;
-      const right = r === p ? 0 : p === 1 ? previous : from[r]!;
-      into[r] = part(at - knots[i]!, knots[i + p]! - knots[i]!) * left;
-      into[r]! += part(knots[i + p + 1]! - at, knots[i + p + 1]! - knots[i + 1]!) * right;
+      const left = r === 0 ? 0 : p === 1 ? 1 : levels[from + r - 1]!;
+      const right = r === p ? 0 : p === 1 ? 1 : levels[from + r]!;
+      levels[into + r] =
+        part(at - knots[i]!, knots[i + p]! - knots[i]!) * left +
+        part(knots[i + p + 1]! - at, knots[i + p + 1]! - knots[i + 1]!) * right;
     }
-    previous = 0;
   }
-  const linear = low.subarray(0, 2);
-  const quadratic = low.subarray(4, 7);
   for (let r = 0; r <= DEGREE; r++) {
     const i = span - DEGREE + r;
-    out.slope[r] =
-      DEGREE * difference(knots, i, DEGREE, r === 0 ? 0 : quadratic[r - 1]!, r === DEGREE ? 0 : quadratic[r]!);
-    out.bend[r] =
-      DEGREE * difference(knots, i, DEGREE, secondOf(knots, span, r - 1, linear), secondOf(knots, span, r, linear));
+    const [left, right] = [r === 0 ? 0 : levels[3 + r]!, r === DEGREE ? 0 : levels[4 + r]!];
+    out.value[r] = levels[8 + r]!;
+    out.slope[r] = DEGREE * difference(knots, i, DEGREE, left, right);
+    out.bend[r] = DEGREE * difference(knots, i, DEGREE, secondOf(knots, span, r - 1), secondOf(knots, span, r));
   }
   return out;
 }
 
 /** Derivative of the r-th quadratic function of the span, from the linear ones. */
-function secondOf(knots: Float64Array, span: number, r: number, linear: Float64Array): number {
+function secondOf(knots: Float64Array, span: number, r: number): number {
   if (r < 0 || r > 2) return 0;
-  return 2 * difference(knots, span - 2 + r, 2, r === 0 ? 0 : linear[r - 1]!, r === 2 ? 0 : linear[r]!);
+  return 2 * difference(knots, span - 2 + r, 2, r === 0 ? 0 : levels[r - 1]!, r === 2 ? 0 : levels[r]!);
 }
 
 function difference(knots: Float64Array, i: number, p: number, left: number, right: number): number {

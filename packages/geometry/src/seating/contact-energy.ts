@@ -2,6 +2,7 @@ import type { LayerStack } from '../layers/index.ts';
 import { rotationOf } from '../numeric/index.ts';
 import type { DistanceField, FootHints, FootRows, Side } from '../spatial/distance-field.ts';
 import { LEVER_MM, type Pose, rotationAxes } from './pose.ts';
+import type { PressedCells } from './press-cells.ts';
 import { type CellSums, sumCells } from './sum-cells.ts';
 
 /** A rigid body of contact cells in the bar frame: what meets the back. Ranges name the side whose chart serves them. */
@@ -82,7 +83,7 @@ export function queryFeet(
  * d2p/dq_a dq_b = w_a x (w_b x Rr), a the outer rotation.
  *
  * The cells are summed as motions along and turns about the horse's own axes, g = (n, r x n); the pose's leaning axes
- * come in once, at the end.
+ * come in once, at the end. `pressed`: see sumCells.
  */
 export function assembleEquilibrium(
   body: ContactBody,
@@ -93,11 +94,12 @@ export function assembleEquilibrium(
   loads: readonly Load[],
   pose: Pose,
   out: Equilibrium,
+  pressed?: PressedCells,
 ): Equilibrium {
   out.gradient.fill(0);
   out.hessian.fill(0);
   const axes = rotationAxes(pose);
-  const sums = sumCells(body, placed, rows, mask, stack, pose);
+  const sums = sumCells(body, placed, rows, mask, stack, pose, pressed);
   out.energy = sums.energy;
   out.pressedCells = sums.pressedCells;
   turnToPoseAxes(sums, axes, out);

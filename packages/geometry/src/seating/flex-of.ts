@@ -6,6 +6,7 @@ import {
   type FlexTree,
   GROUND_SEAT_N_PER_MM2,
   gridOnBar,
+  type ShellMesh,
 } from '../flex/index.ts';
 import { barTemperatureC, type SolidMaterial, type SolidState, solidAt, solidMaterial } from '../layers/index.ts';
 import type { Setup } from './setup-schema.ts';
@@ -44,11 +45,12 @@ export const groundSeatOf = ({ flex }: Setup): number =>
 const structures = new WeakMap<Underside, Map<string, BarStructure>>();
 
 /** Both bars as shells with the samples' cells on them, left first. */
-export function flexOf(tree: Tree, samples: BarSamples, setup: Setup): FlexTree {
+export function flexOf(tree: Tree, samples: BarSamples, setup: Setup, mesh: ShellMesh): FlexTree {
   const solids = solidsOf(tree, setup);
   const options: FlexOptions = {
     elastic: { bar: solids.bar.state, lower: solids.lower.state, tip: solids.tip.state },
     groundSeatNPerMm2: groundSeatOf(setup),
+    mesh,
   };
   const right = structureOf(tree.right, tree, options);
   const left = structureOf(tree.left, tree, options);

@@ -12,7 +12,7 @@ import {
   queryFeet,
 } from './contact-energy.ts';
 import type { Pose } from './pose.ts';
-import { pressCells } from './press-cells.ts';
+import { createPressedCells, type PressedCells, pressCells } from './press-cells.ts';
 
 /** Where flexible bars stand: the unknowns of both, left first. */
 export type FlexState = readonly [Float64Array, Float64Array];
@@ -27,9 +27,8 @@ export interface FlexibleTask {
   readonly loads: readonly Load[];
 }
 
-/** What the cells do at one look: pressure, force area x p and stiffness area x dp/dc of each, 0 where it does not press. */
-export interface CellPush {
-  readonly pressureMPa: Float64Array;
+/** What the cells do at one look: beside the law's answers force area x p and stiffness area x dp/dc, 0 where one does not press. */
+export interface CellPush extends PressedCells {
   readonly forceN: Float64Array;
   readonly stiffness: Float64Array;
 }
@@ -61,7 +60,7 @@ export function createLook({ body, bars }: FlexibleTask): FlexibleLook {
     moved: new Float64Array(3 * n),
     placed: new Float64Array(3 * n),
     rows: createFootRows(n),
-    push: { pressureMPa: new Float64Array(n), forceN: new Float64Array(n), stiffness: new Float64Array(n) },
+    push: { ...createPressedCells(n), forceN: new Float64Array(n), stiffness: new Float64Array(n) },
     equilibrium: createEquilibrium(),
     gradients: perBar(),
     bent: 0,
@@ -86,8 +85,10 @@ export function lookAtBack(task: FlexibleTask, look: FlexibleLook, nearRows: boo
 export function balanceLook(task: FlexibleTask, look: FlexibleLook, mask: Uint8Array, scratch: Float64Array): void {
   const { bars, stack, loads } = task;
   const { pose, u, body, placed, rows, push, equilibrium } = look;
-  assembleEquilibrium(body, placed, rows, mask, stack, loads, pose, equilibrium);
-  pushCells(stack, mask, rows.distanceMm, body.areaMm2, push);
+  pressCells(stack, rows.distanceMm, mask, push);
+  timesArea(body.areaMm2, push.pressureMPa, push.forceN);
+  timesArea(body.areaMm2, push.tangent, push.stiffness);
+  assembleEquilibrium(body, placed, rows, mask, stack, loads, pose, equilibrium, push);
   look.bent = 0;
   const turn = Float64Array.from(rotationOf(pose));
   bars.forEach((bar, side) => {
@@ -109,19 +110,6 @@ function flipY(points: Float64Array, from: number, to: number): void {
 
 function addUp(a: Float64Array, b: Float64Array, out: Float64Array): void {
   for (let i = 0; i < out.length; i++) out[i] = a[i]! + b[i]!;
-}
-
-function pushCells(
-  stack: LayerStack,
-  mask: Uint8Array,
-  distanceMm: Float64Array,
-  areaMm2: Float64Array,
-  push: CellPush,
-): void {
-  const pressed = pressCells(stack, distanceMm, mask);
-  push.pressureMPa.set(pressed.pressureMPa);
-  timesArea(areaMm2, pressed.pressureMPa, push.forceN);
-  timesArea(areaMm2, pressed.tangent, push.stiffness);
 }
 
 function timesArea(areaMm2: Float64Array, value: Float64Array, out: Float64Array): void {

@@ -10,6 +10,8 @@ export interface BarSystem {
   readonly own: BandMatrix;
   /** One column per free unknown of the pose. */
   readonly columns: readonly Float64Array[];
+  /** The bar's answer to each column: own^-1 column. */
+  readonly answers: readonly Float64Array[];
 }
 
 export interface FlexibleStep {
@@ -65,9 +67,15 @@ export function barSystem(
       addCellForces(bar.grid, cells, 3 * from, column);
       return column;
     });
-    return { own, columns };
+    return { own, columns, answers: columns.map((column) => solved(own, column)) };
   }
   return null;
+}
+
+function solved(factors: BandMatrix, of: Float64Array): Float64Array {
+  const x = Float64Array.from(of);
+  solveBand(factors, x);
+  return x;
 }
 
 /** Loops over cells take arrays and numbers only; see sum-cells.ts for why. */
@@ -156,35 +164,13 @@ function cellColumn(
   }
 }
 
-/** Pose's stiffness with the bars giving way under it, and the force left on it: the Schur complement of the bars. */
-export function condense(
-  bars: readonly BarSystem[],
-  gradients: readonly Float64Array[],
-  poseStiffness: ArrayLike<number>,
-  poseForce: ArrayLike<number>,
-): {
-  stiffness: number[];
-  force: number[];
-  solved: readonly { own: Float64Array; columns: readonly Float64Array[] }[];
-} {
-  const n = poseForce.length;
+/** Pose's stiffness with the bars giving way under it: the Schur complement of the bars, n x n row-major. */
+function condense(bars: readonly BarSystem[], poseStiffness: ArrayLike<number>, n: number): number[] {
   const stiffness = Array.from(poseStiffness);
-  const force = Array.from(poseForce);
-  const solved = bars.map((bar, side) => {
-    const own = Float64Array.from(gradients[side]!);
-    solveBand(bar.own, own);
-    const columns = bar.columns.map((column) => {
-      const x = Float64Array.from(column);
-      solveBand(bar.own, x);
-      return x;
-    });
-    for (let a = 0; a < n; a++) {
-      force[a]! -= dot(bar.columns[a]!, own);
-      for (let b = 0; b < n; b++) stiffness[a * n + b]! -= dot(bar.columns[a]!, columns[b]!);
-    }
-    return { own, columns };
-  });
-  return { stiffness, force, solved };
+  for (const { columns, answers } of bars) {
+    for (let a = 0; a < n; a++) for (let b = 0; b < n; b++) stiffness[a * n + b]! -= dot(columns[a]!, answers[b]!);
+  }
+  return stiffness;
 }
 
 /** Newton step of pose and bars together, downhill in the pose. */
@@ -195,16 +181,20 @@ export function flexibleStep(
   poseForce: readonly number[],
   eigenvalueFloor: number,
 ): FlexibleStep {
-  const { stiffness, force, solved } = condense(bars, gradients, poseStiffness, poseForce);
-  const pose = downhillStep(stiffness, force, poseForce.length, eigenvalueFloor);
-  const u = solved.map(({ own, columns }) =>
-    own.map((value, i) => columns.reduce((sum, column, a) => sum - column[i]! * pose[a]!, -value)),
-  );
+  const n = poseForce.length;
+  const own = bars.map((bar, side) => solved(bar.own, gradients[side]!));
+  const force = poseForce.map((f, a) => bars.reduce((left, bar, side) => left - dot(bar.columns[a]!, own[side]!), f));
+  const pose = downhillStep(condense(bars, poseStiffness, n), force, n, eigenvalueFloor);
+  const u = bars.map(({ answers }, side) => {
+    const step = own[side]!.map((value) => -value);
+    answers.forEach((answer, a) => {
+      for (let i = 0; i < step.length; i++) step[i]! -= answer[i]! * pose[a]!;
+    });
+    return step;
+  });
   return { pose, u };
 }
 
 /** The pose's 6 x 6 stiffness with the bars giving way under it; `bars` with all six columns. */
-export function hessianWithGive(bars: readonly BarSystem[], e: Equilibrium): Float64Array {
-  const none = bars.map(({ own }) => new Float64Array(own.n));
-  return Float64Array.from(condense(bars, none, e.hessian, e.gradient).stiffness);
-}
+export const hessianWithGive = (bars: readonly BarSystem[], e: Equilibrium): Float64Array =>
+  Float64Array.from(condense(bars, e.hessian, 6));

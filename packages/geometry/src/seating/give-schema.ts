@@ -63,29 +63,35 @@ const factors = (least: number, most: number) =>
     });
 
 /** Numbers of a material of the table replaced by one's own; fields of the other kind of material are refused. */
-const materialChangeSchema = z.strictObject({
-  alongMPa: finite.positive().max(1e6).optional(),
-  acrossMPa: finite.positive().max(1e6).optional(),
-  shearMPa: finite.positive().max(1e6).optional(),
-  poisson: finite.min(0).max(0.499).optional(),
-  /** [degrees C, factor], 1 at 23. */
-  temperature: factors(-60, 120).optional(),
-  /** [hours, factor], 1 at no time. */
-  creep: factors(0, 500_000).optional(),
-  strainLimitPercent: finite.positive().max(100).nullable().optional(),
-  /** Soft materials: [percent, kPa] in place of the table's law. */
-  curve: curveSchema.optional(),
-  /** Soft materials: [hours, share of the thickness lost]. */
-  set: z
-    .array(z.tuple([finite.min(0).max(500_000), finite.min(0).max(0.8)]))
-    .min(1)
-    .max(40)
-    .refine((points) => points.every(([x], i) => i === 0 || x > points[i - 1]![0]), {
-      error: 'points whose first number rises',
-    })
-    .optional(),
-  /** Where the numbers come from, printed with the result. */
-  source: z.string().min(1).max(300).optional(),
-});
+const materialChangeSchema = z
+  .strictObject({
+    alongMPa: finite.positive().max(1e6).optional(),
+    acrossMPa: finite.positive().max(1e6).optional(),
+    shearMPa: finite.positive().max(1e6).optional(),
+    poisson: finite.min(0).max(0.499).optional(),
+    /** [degrees C, factor], 1 at 23. */
+    temperature: factors(-60, 120).optional(),
+    /** [hours, factor], 1 at no time. */
+    creep: factors(0, 500_000).optional(),
+    strainLimitPercent: finite.positive().max(100).nullable().optional(),
+    /** Soft materials: pressure squeezed by a quarter; the table's law keeps its shape. */
+    at25KPa: finite.positive().max(10_000).optional(),
+    /** Soft materials: [percent, kPa] in place of the table's law. */
+    curve: curveSchema.optional(),
+    /** Soft materials: [hours, share of the thickness lost]. */
+    set: z
+      .array(z.tuple([finite.min(0).max(500_000), finite.min(0).max(0.8)]))
+      .min(1)
+      .max(40)
+      .refine((points) => points.every(([x], i) => i === 0 || x > points[i - 1]![0]), {
+        error: 'points whose first number rises',
+      })
+      .optional(),
+    /** Where the numbers come from, printed with the result. */
+    source: z.string().min(1).max(300).optional(),
+  })
+  .refine(({ at25KPa, curve }) => at25KPa === undefined || curve === undefined, {
+    error: 'at25KPa or a curve, not both',
+  });
 
 export const materialsSchema = z.record(z.string().min(1).max(100), materialChangeSchema).default({});

@@ -1,4 +1,4 @@
-import { barTemperatureC, type LayerPart, layerTemperatureC } from '../layers/index.ts';
+import { barTemperatureC, kPaAtQuarter, type LayerPart, layerTemperatureC } from '../layers/index.ts';
 import type { SolidUsed } from './flex-of.ts';
 import type { Setup } from './setup-schema.ts';
 import { stackOf } from './stack-of.ts';
@@ -41,7 +41,7 @@ function layerUsed(part: LayerPart, temperatureC: number, hours: number): Materi
   if ('stiffnessKPaPerMm' in layer) {
     return { ...own, material: 'one stiffness', value: layer.stiffnessKPaPerMm, unit: 'kPa/mm', source: SETUP_SOURCE };
   }
-  const value = kPaAtQuarter(part);
+  const value = kPaAtQuarter(part, part.thicknessMm);
   if (material === null) return { ...own, material: 'own curve', value, unit: 'kPa at 25 %', source: SETUP_SOURCE };
   return {
     ...own,
@@ -57,18 +57,6 @@ function layerUsed(part: LayerPart, temperatureC: number, hours: number): Materi
 }
 
 const SETUP_SOURCE = "the setup's own number; its defaults are assumed";
-
-/** Pressure at a quarter of the unloaded thickness, kPa: the squeeze is known by pressure, so by halving. */
-function kPaAtQuarter({ thicknessMm, squeeze }: LayerPart): number {
-  let [low, high] = [0, 1];
-  while (squeeze(high) < 0.25 * thicknessMm) high *= 2;
-  for (let i = 0; i < 60; i++) {
-    const mid = 0.5 * (low + high);
-    if (squeeze(mid) < 0.25 * thicknessMm) low = mid;
-    else high = mid;
-  }
-  return 1000 * high;
-}
 
 function solidUsed(part: string, { material, state }: SolidUsed, { warmth, flex }: Setup): MaterialUsed {
   return {

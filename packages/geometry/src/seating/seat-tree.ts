@@ -48,7 +48,16 @@ export interface SeatTreeOptions {
   readonly samples?: BarSamples;
   /** "Laid on": saddle only on near-rigid layers, to read the shapes. */
   readonly laidOn?: boolean;
+  /**
+   * For a picture that follows the hand, not for figures: bars that bend are coarser shells on fewer cells, settled to
+   * 1e-4 of the load. Rigid bars are quick enough as they are and are seated as always.
+   */
+  readonly quick?: boolean;
 }
+
+/** Cells of both bars, and share of the load, of a quick seating (seat-quickly.test.ts says how near it comes). */
+const QUICK_CELLS = 4000;
+const QUICK_TOLERANCE = 1e-4;
 
 /** Stiffness of the near-rigid layer when a tree is laid on, kPa/mm: saddle-weight squeeze stays under about 0.3 mm. */
 const LAID_ON_KPA_PER_MM = 600;
@@ -59,13 +68,14 @@ const LAID_ON_EVERY = 20;
 /** Settles height, pitch and roll under the setup's load; forward place, shift and yaw are held (DESIGN 4). */
 export function seatTree(tree: Tree, bare: BackSurface, setup: Setup, options: SeatTreeOptions = {}): SeatedTree {
   const { tree: shimmed, back } = applyShims(tree, bare, setup);
-  const samples = options.samples ?? sampleBars(shimmed.left, shimmed.right, { samples: setup.samples });
+  const flexible = setup.flex.bars === 'flexible' && !options.laidOn;
+  const cells = flexible && options.quick ? Math.min(QUICK_CELLS, setup.samples) : setup.samples;
+  const samples = options.samples ?? sampleBars(shimmed.left, shimmed.right, { samples: cells });
   const field = setup.path === 'exact' ? back.exact : back.fast;
   const stack = options.laidOn ? laidOnStack(1) : stackOf(setup);
   const loads = loadsOf(tree, options.laidOn ? saddleAlone(setup) : setup);
   const loadN = downwardNewtons(loads);
   const start = options.start ?? lowerOnto(samples, back, setup, stack.thicknessMm);
-  const flexible = setup.flex.bars === 'flexible' && !options.laidOn;
   const flex = flexible ? seatBent(tree, samples, setup, { field, stack, loads }, start, options) : null;
   const seat =
     flex !== null
@@ -88,13 +98,14 @@ function seatBent(
   start: Pose,
   options: SeatTreeOptions,
 ): SeatedFlex {
-  const bars = flexOf(tree, samples, setup);
+  const bars = flexOf(tree, samples, setup, options.quick ? 'quick' : 'fine');
   const task: FlexibleTask = { body: samples, bars, field, stack, loads };
   const pose = options.startFlex === undefined ? seatBody(samples, field, stack, loads, start).pose : start;
   const flex = options.startFlex?.every((u, side) => u.length === bars[side]!.stiffness.n)
     ? options.startFlex
     : undefined;
-  return { bars, seat: seatFlexible(task, flex === undefined ? { pose } : { pose, flex }) };
+  const tolerance = options.quick ? { tolerance: QUICK_TOLERANCE } : {};
+  return { bars, seat: seatFlexible(task, flex === undefined ? { pose } : { pose, flex }, tolerance) };
 }
 
 function bent(tree: Tree, { bars, seat }: SeatedFlex): Tree {

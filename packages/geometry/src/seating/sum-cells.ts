@@ -2,7 +2,7 @@ import type { LayerStack } from '../layers/index.ts';
 import type { FootRows } from '../spatial/distance-field.ts';
 import type { ContactBody } from './contact-energy.ts';
 import type { Pose } from './pose.ts';
-import { pressCells } from './press-cells.ts';
+import { type PressedCells, pressCells } from './press-cells.ts';
 
 /** What pressed cells add up to, before the pose's leaning axes come in. N, mm. */
 export interface CellSums {
@@ -16,7 +16,10 @@ export interface CellSums {
   energy: number;
 }
 
-/** Sums force, moment and stiffness over the pressed cells whose mask is 1, g = (n, r x n) about the pose's origin. */
+/**
+ * Sums force, moment and stiffness over the pressed cells whose mask is 1, g = (n, r x n) about the pose's origin.
+ * `pressed`: the law's answers for these rows, where they are known already.
+ */
 export function sumCells(
   body: ContactBody,
   placed: Float64Array,
@@ -24,10 +27,11 @@ export function sumCells(
   mask: Uint8Array,
   stack: LayerStack,
   pose: Pose,
+  pressed?: PressedCells,
 ): CellSums {
   const all = new Float64Array(53);
   const { linear } = stack.law;
-  const curved = linear === null ? pressCells(stack, rows.distanceMm, mask) : null;
+  const curved = linear === null ? (pressed ?? pressCells(stack, rows.distanceMm, mask)) : null;
   addPressedCells(
     body.count,
     body.areaMm2,
