@@ -69,6 +69,7 @@ function giveChanges(): Record<string, (s: Setup) => Setup> {
     'warmth.layerMinutes': { warmth: { ...warmth, layerMinutes: 30 } },
     'flex.hours': { flex: { ...BASE.flex, hours: 100 } },
     materials: { materials: { [foam]: { temperature: [[0, 1.5]] } } },
+    'materials.at25KPa': { materials: { [foam]: { at25KPa: 60 } } },
     'materials.curve': { materials: { [foam]: { curve: [[50, 200]] } } },
     'materials.set': { materials: { [foam]: { set: [[1, 0.3]] } } },
   };

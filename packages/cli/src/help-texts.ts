@@ -123,8 +123,8 @@ Example: does the layered Post that gives at its tips lie better on Dumpling tha
   barwright flex examples/post-layered.pattern.json examples/dumpling.back.json --set setup.warmth.ambientC=5
 
 The bars bend here whatever setup.flex.bars says; rigid ones are a row beside them. Materials are the pattern's (materials
-bar, lower, tip), their numbers the table's or the setup's own (setup.materials); warmth and time are assumed curves that
-are named with the result. Fatigue and damping are not modelled.`,
+bar, lower, tip), their numbers the table's or the setup's own (--set "setup.materials.low density polyethylene.alongMPa=300",
+or at25KPa for a soft one); warmth and time are assumed curves that are named with the result. Fatigue and damping are not modelled.`,
   },
   size: {
     about: 'Settle every tree of a shelf under one rider on one back: which is closest, and why not the others.',

@@ -47,3 +47,28 @@ describe('what a layer gives by, set by key', () => {
     expect(setSetupValues(tied, [['flex.groundSeatNPerMm2', 'none']]).flex.groundSeatNPerMm2).toBe(null);
   });
 });
+
+describe("numbers of one's own for a material, set by key", () => {
+  it('need no entry in the setup before, and stand beside each other', () => {
+    const { materials } = setSetupValues(SETUP_DEFAULTS, [
+      ['materials.low density polyethylene.alongMPa', '300'],
+      ['materials.low density polyethylene.source', 'our own test strips'],
+      ['materials.wood.strainLimitPercent', 'none'],
+      ['materials.wool fleece.at25KPa', '0.5 psi'],
+    ]);
+    expect(materials['low density polyethylene']).toEqual({ alongMPa: 300, source: 'our own test strips' });
+    expect(materials.wood).toEqual({ strainLimitPercent: null });
+    expect(materials['wool fleece']!.at25KPa).toBeCloseTo(3.4474, 4);
+  });
+
+  it('of a material that is not in the table, or that it cannot have, are refused by name', () => {
+    const refused = (key: string, value = '3'): string => codeOf(() => setSetupValues(SETUP_DEFAULTS, [[key, value]]));
+    expect(refused('materials.wod.alongMPa')).toBe('unknown-name');
+    expect(refused('materials.wood.at25KPa')).toBe('unknown-field');
+    expect(refused('materials.wood.alongMPa', '-1')).not.toBe('nothing thrown');
+    expect(refused('materials.__proto__.alongMPa')).not.toBe('nothing thrown');
+    expect(({} as Record<string, unknown>).alongMPa).toBe(undefined);
+    const curved = { ...SETUP_DEFAULTS, materials: { 'wool fleece': { curve: [[50, 9] as [number, number]] } } };
+    expect(() => setSetupValues(curved, [['materials.wool fleece.at25KPa', '3']])).toThrow(/not both/);
+  });
+});

@@ -26,6 +26,10 @@ const UNIT_BY_ENDING: readonly (readonly [string, UnitName])[] = [
 /** Values that "none" takes away. */
 const NONE_ALLOWED: ReadonlySet<string> = new Set(['limits.p95KPa', 'flex.groundSeatNPerMm2']);
 
+/** `materials.<name>.<number>` needs no material of that name in the setup before. */
+const OWN_NUMBER =
+  /^materials\.(?!__proto__)([^.]+)\.(alongMPa|acrossMPa|shearMPa|poisson|strainLimitPercent|at25KPa|source)$/;
+
 type Json = Record<string, unknown> | unknown[];
 
 /** A setup with values changed by dotted keys (`load.riderKg`, `layers.pad.thicknessMm`). Throws InputError. */
@@ -71,6 +75,7 @@ function setOne(setup: Record<string, unknown>, key: string, value: string | num
   const keys = setupKeys(setup as unknown as Setup);
   const path = key.split('.');
   const last = path.pop()!;
+  if (ownNumber(setup, key, value)) return;
   if (path[0] === 'layers' && path.length === 2 && (last === 'material' || last === 'stiffnessKPaPerMm')) {
     if (giveBy(setup, path[1]!, last, key, value)) return;
   }
@@ -95,6 +100,17 @@ function giveBy(
   if (!layers.some((layer) => layer.name === name)) return false;
   const next = law === 'material' ? String(value) : read(0, key, value);
   setup.layers = layers.map((layer) => (layer.name === name ? layerGivingBy(layer, law, next) : layer));
+  return true;
+}
+
+/** A number of one's own for a material; false for any other key. Its name and what it can have are left to the reader. */
+function ownNumber(setup: Record<string, unknown>, key: string, value: string | number): boolean {
+  const [, material, field] = OWN_NUMBER.exec(key) ?? [];
+  if (material === undefined || field === undefined) return false;
+  const materials = setup.materials as Record<string, Record<string, unknown>>;
+  const isNone = field === 'strainLimitPercent' && value === 'none';
+  const own = isNone ? null : read(field === 'source' ? '' : 0, key, value);
+  materials[material] = { ...(Object.hasOwn(materials, material) ? materials[material] : {}), [field]: own };
   return true;
 }
 

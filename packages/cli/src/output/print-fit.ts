@@ -14,6 +14,7 @@ export function printFit(document: FitDocument, inputs: FitInputs, { seated }: F
   const paragraph = (text: string): void => io.stderr(wrapText(plainText(text), '  '));
   io.stderr(`\n${bold(plainText(inputs.title))}: ${result.status}\n`);
   for (const line of assumptionLines(inputs.documents.setup, seated.back.measured, inputs.changes)) paragraph(line);
+  for (const line of materialLines(result.materials)) paragraph(line);
   heading('Contact');
   io.stderr(contactTable(result.contact));
   heading('Shape');
@@ -53,6 +54,16 @@ export function assumptionLines(
     ...(setup.shims.length === 0 ? [] : [plainText(`Shims: ${setup.shims.map(shimWords).join('; ')}.`)]),
     ...(changes.length === 0 ? [] : [`Changed: ${changes.map(([key, value]) => `${key} = ${value}`).join('; ')}.`]),
   ];
+}
+
+/** Every material that the result rests on: value after warmth and time, span of the untouched one, source. */
+function materialLines(materials: FitResult['materials']): string[] {
+  return materials
+    .filter(({ range }) => range !== null)
+    .map(({ part, material, value, unit, range, source }) => {
+      const span = `span ${range![0]} to ${range![1]} untouched`;
+      return `Material of ${part}: ${material}, ${shown(Number(value.toPrecision(3)))} ${unit} (${span}; ${source}).`;
+    });
 }
 
 function contactTable(c: ContactFigures): string {

@@ -17,6 +17,7 @@ export {
   softMaterial,
   solidMaterial,
 } from './material-named.ts';
+export { kPaAtQuarter, softAt25KPa } from './part-law.ts';
 export { SOFT_MATERIALS, type SoftLaw, type SoftMaterial } from './soft-materials.ts';
 export { SOLID_MATERIALS, type SolidMaterial, type SolidState, solidAt } from './solid-materials.ts';
 export { knotLaw, type LawKnot, linearLaw, type SqueezeLaw } from './squeeze-law.ts';

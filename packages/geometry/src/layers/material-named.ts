@@ -1,10 +1,14 @@
 import { InputError } from '../numeric/index.ts';
 import { nearNames } from '../pattern/index.ts';
 import type { FactorTable } from './along-table.ts';
+import { scaledLaw, softAt25KPa } from './part-law.ts';
 import { SOFT_MATERIALS, type SoftMaterial } from './soft-materials.ts';
 import { SOLID_MATERIALS, type SolidMaterial } from './solid-materials.ts';
 
-/** Numbers that replace a material's own. What is left out stays; moduli left out follow the one along in proportion. */
+/**
+ * Numbers that replace a material's own. What is left out stays; moduli left out follow the one along in
+ * proportion, and a soft material's whole curve its pressure at 25 %.
+ */
 export interface MaterialChange {
   readonly alongMPa?: number | undefined;
   readonly acrossMPa?: number | undefined;
@@ -13,6 +17,7 @@ export interface MaterialChange {
   readonly temperature?: FactorTable | undefined;
   readonly creep?: FactorTable | undefined;
   readonly strainLimitPercent?: number | null | undefined;
+  readonly at25KPa?: number | undefined;
   readonly curve?: readonly (readonly [percent: number, kPa: number])[] | undefined;
   readonly set?: FactorTable | undefined;
   readonly source?: string | undefined;
@@ -22,7 +27,7 @@ export interface MaterialChange {
 export type MaterialChanges = Readonly<Record<string, MaterialChange>>;
 
 const OF_SOLIDS = ['alongMPa', 'acrossMPa', 'shearMPa', 'poisson', 'creep', 'strainLimitPercent'] as const;
-const OF_SOFT = ['curve', 'set'] as const;
+const OF_SOFT = ['at25KPa', 'curve', 'set'] as const;
 
 /** A solid material of the table with the setup's own numbers. Throws InputError 'unknown-name' or 'unknown-field'. */
 export function solidMaterial(name: string, changes: MaterialChanges = {}, field = 'materials'): SolidMaterial {
@@ -30,8 +35,8 @@ export function solidMaterial(name: string, changes: MaterialChanges = {}, field
   const change = changeOf(name, changes, OF_SOFT, 'a solid material');
   if (change === null) return own;
   const share = change.alongMPa === undefined ? 1 : change.alongMPa / own.alongMPa;
-  const said = change.source ?? SET_HERE;
-  return {
+  const said = saidOf(change);
+  const changed: SolidMaterial = {
     ...own,
     alongMPa: change.alongMPa ?? own.alongMPa,
     acrossMPa: change.acrossMPa ?? own.acrossMPa * share,
@@ -44,6 +49,20 @@ export function solidMaterial(name: string, changes: MaterialChanges = {}, field
       ? {}
       : { strainLimitPercent: change.strainLimitPercent, strainSource: said }),
   };
+  checkEnergy(changed);
+  return changed;
+}
+
+/** A plate that is stiff two ways keeps energy only while nu^2 E across < E along (Lekhnitskii, Anisotropic Plates, from memory). */
+function checkEnergy({ name, alongMPa, acrossMPa, poisson }: SolidMaterial): void {
+  if (poisson ** 2 * acrossMPa < alongMPa) return;
+  throw new InputError({
+    code: 'inconsistent',
+    field: `materials.${name}`,
+    got: `${acrossMPa} MPa across and ${alongMPa} MPa along with ${poisson}`,
+    expected: "the stiffness across times Poisson's ratio squared below that along",
+    remedy: 'Change one of the three.',
+  });
 }
 
 /** A soft material of the table with the setup's own numbers. Throws InputError 'unknown-name' or 'unknown-field'. */
@@ -51,10 +70,13 @@ export function softMaterial(name: string, changes: MaterialChanges = {}, field 
   const own = named(name, SOFT_MATERIALS, field);
   const change = changeOf(name, changes, OF_SOLIDS, 'a soft material');
   if (change === null) return own;
-  const said = change.source ?? SET_HERE;
+  const said = saidOf(change);
   return {
     ...own,
     ...(change.curve === undefined ? {} : { law: { kind: 'curve', curve: change.curve }, source: said }),
+    ...(change.at25KPa === undefined
+      ? {}
+      : { law: scaledLaw(own.law, change.at25KPa / softAt25KPa(own.law)), source: said }),
     ...(change.temperature === undefined ? {} : { temperature: change.temperature, temperatureSource: said }),
     ...(change.set === undefined ? {} : { set: change.set, setSource: said }),
   };
@@ -70,7 +92,8 @@ export function checkMaterialChanges(changes: MaterialChanges): void {
   }
 }
 
-const SET_HERE = 'set in the setup, no source given';
+/** As printed with the result, wherever a number of the table was replaced. */
+const saidOf = ({ source }: MaterialChange): string => `your value: ${source ?? 'no source given'}`;
 const MODULI = ['alongMPa', 'acrossMPa', 'shearMPa', 'poisson'] as const;
 
 function named<M extends { readonly name: string }>(name: string, table: readonly M[], field: string): M {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { InputError } from '../numeric/index.ts';
 import { alongTable, alongTime } from './along-table.ts';
+import { stackLayers } from './layer-stack.ts';
 import { checkMaterialChanges, softMaterial, solidMaterial } from './material-named.ts';
+import { kPaAtQuarter } from './part-law.ts';
 import { SOFT_MATERIALS } from './soft-materials.ts';
 import { SOLID_MATERIALS, solidAt } from './solid-materials.ts';
 import { barTemperatureC, layerTemperatureC, type Warmth } from './warmth.ts';
@@ -114,11 +116,11 @@ describe('own numbers for a material', () => {
     const own = solidMaterial('wood', { wood: { alongMPa: 5500 } });
     expect([own.acrossMPa / wood.acrossMPa, own.shearMPa / wood.shearMPa]).toEqual([0.5, 0.5]);
     expect(solidMaterial('wood', { wood: { alongMPa: 5500, shearMPa: 900 } }).shearMPa).toBe(900);
-    expect(own.source).toBe('set in the setup, no source given');
+    expect(own.source).toBe('your value: no source given');
     expect(solidMaterial('wood', { wood: { strainLimitPercent: 1, source: 'a test' } })).toMatchObject({
       source: wood.source,
       strainLimitPercent: 1,
-      strainSource: 'a test',
+      strainSource: 'your value: a test',
     });
   });
 
@@ -127,6 +129,20 @@ describe('own numbers for a material', () => {
     expect(own.law).toEqual({ kind: 'curve', curve: [[50, 9]] });
     expect(alongTime(own.set, 1, 0).value).toBe(0.2);
   });
+
+  it.each(SOFT_MATERIALS.map(({ name }) => name))(
+    '%s by its pressure at 25 %%: that pressure, the curve in proportion',
+    (name) => {
+      const layer = { name: 'pad', thicknessMm: 20, material: name };
+      const [own] = stackLayers([layer]).parts;
+      const [firmer] = stackLayers([layer], { materials: { [name]: { at25KPa: 44 } } }).parts;
+      expect(kPaAtQuarter(firmer!, 20)).toBeCloseTo(44, 9);
+      const times = 44 / kPaAtQuarter(own!, 20);
+      for (const kPa of [2, 20, 80])
+        expect(firmer!.squeeze((times * kPa) / 1000)).toBeCloseTo(own!.squeeze(kPa / 1000), 9);
+      expect(firmer!.material!.source).toBe('your value: no source given');
+    },
+  );
 
   it('unknown names and numbers of the other kind are refused by field', () => {
     expect(codeOf(() => solidMaterial('high density polyethylen', {}, 'materials.tip'))).toBe(
@@ -138,9 +154,18 @@ describe('own numbers for a material', () => {
     expect(codeOf(() => checkMaterialChanges({ wood: { curve: [[1, 1]] } }))).toBe(
       'unknown-field materials.wood.curve',
     );
+    expect(codeOf(() => checkMaterialChanges({ wood: { at25KPa: 3 } }))).toBe('unknown-field materials.wood.at25KPa');
     expect(codeOf(() => checkMaterialChanges({ 'wool fleece': { alongMPa: 3 } }))).toBe(
       'unknown-field materials.wool fleece.alongMPa',
     );
+  });
+});
+
+describe('own numbers that no material can have', () => {
+  it('so stiff across for its Poisson ratio that bending would give energy back: refused by name', () => {
+    // nu^2 E across < E along: 0.35^2 x 100,000 = 12,250 against 11,000.
+    expect(codeOf(() => checkMaterialChanges({ wood: { acrossMPa: 100_000 } }))).toBe('inconsistent materials.wood');
+    expect(codeOf(() => checkMaterialChanges({ wood: { acrossMPa: 80_000 } }))).toBe('nothing thrown');
   });
 });
 
