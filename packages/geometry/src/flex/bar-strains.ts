@@ -1,5 +1,5 @@
 import { SPLINE_ORDER } from '../numeric/index.ts';
-import type { PliesAt } from './plies.ts';
+import type { LayupAt } from './plies.ts';
 import { type ShellFrame, strainMapAt } from './shell-frame.ts';
 import { createStrainRows, LOCAL_DOFS, type ShellPatch, strainRowsAt } from './shell-strains.ts';
 
@@ -20,7 +20,7 @@ const STEP_MM = 5;
  * foot's edge it is the strain of the beam there, without a notch's own.
  */
 export function greatestStrain(
-  { patch, pliesAt }: { readonly patch: ShellPatch; readonly pliesAt: PliesAt },
+  { patch, layupAt }: { readonly patch: ShellPatch; readonly layupAt: LayupAt },
   u: Float64Array,
   fromMm: number,
   toMm: number,
@@ -34,8 +34,9 @@ export function greatestStrain(
       const tau = -0.96 + (1.92 * k) / (PLACES_ACROSS - 1);
       const strains = strainsAt(patch, u, strainRowsAt(patch, bMm, tau, rows));
       if (!rows.jet.inside) continue;
-      const plies = pliesAt(bMm, tau);
-      for (const heightMm of [plies[0]!.fromMm, plies[plies.length - 1]!.toMm]) {
+      const { plies, riseMm } = layupAt(bMm, tau);
+      for (const face of [plies[0]!.fromMm, plies[plies.length - 1]!.toMm]) {
+        const heightMm = riseMm + face;
         const strain = principal(rows.frame, strains, heightMm);
         if (strain > most.strain) most = { strain, bMm, tau, heightMm };
       }

@@ -11,17 +11,9 @@ import { type BandMatrix, createSplineBasis } from '../numeric/index.ts';
 import { barSurface } from './bar-surface.ts';
 import { createCellGrid } from './cell-grid.ts';
 import type { FlexBar } from './flex-bar.ts';
-import type { PliesAt } from './plies.ts';
+import { type Elastic, type LayupAt, type StiffPly, stiffPly } from './plies.ts';
 import { addBed, addRail, assembleShell } from './shell-stiffness.ts';
 import { createPatch, type ShellPatch } from './shell-strains.ts';
-
-/** Elastic numbers of one material at its temperature and age, MPa. */
-export interface Elastic {
-  readonly alongMPa: number;
-  readonly acrossMPa: number;
-  readonly shearMPa: number;
-  readonly poisson: number;
-}
 
 export interface FlexOptions {
   /** Elastic numbers of the tree's materials by their place in the bar. */
@@ -39,7 +31,7 @@ export type ShellMesh = 'fine' | 'quick';
 export interface BarStructure {
   readonly patch: ShellPatch;
   readonly stiffness: BandMatrix;
-  readonly pliesAt: PliesAt;
+  readonly layupAt: LayupAt;
 }
 
 interface Pieces {
@@ -47,15 +39,15 @@ interface Pieces {
   readonly longestMm: number;
   readonly longestTipMm: number;
   readonly across: number;
+  /** Length of a piece of its own beside a foot, where the underside's stretch changes abruptly, mm. */
+  readonly edgeMm: number;
 }
 
 /** tests/reference holds the fine ones to an outside program. */
 const MESHES: Readonly<Record<ShellMesh, Pieces>> = Object.freeze({
-  fine: { longestMm: 60, longestTipMm: 14, across: 4 },
-  quick: { longestMm: 90, longestTipMm: 28, across: 2 },
+  fine: { longestMm: 60, longestTipMm: 14, across: 4, edgeMm: 2.5 },
+  quick: { longestMm: 120, longestTipMm: 40, across: 2, edgeMm: 2.5 },
 });
-/** Beside a foot the underside's stretch changes abruptly: a short piece there, mm. */
-const EDGE_PIECE_MM = 2.5;
 /** Fork and cantle hold their feet this firmly, N/mm3: a thousandth of a millimetre under a rider. */
 const FOOT_N_PER_MM3 = 1000;
 
@@ -72,30 +64,32 @@ export function buildBarStructure(bar: Underside, parts: TreeParts, options: Fle
   const along = createSplineBasis(piecesBetween(kinks, lengthMm, feet, pieces), kinks);
   const across = createSplineBasis(Array.from({ length: pieces.across + 1 }, (_, i) => -1 + (2 * i) / pieces.across));
   const patch = createPatch(barSurface(bar), along, across);
-  const pliesOfBar = pliesAbove(bar, options);
-  const stiffness = assembleShell(patch, pliesOfBar);
+  const layupAt = layupOf(bar, options);
+  const stiffness = assembleShell(patch, layupAt);
   for (const [from, to] of feet) addBed(patch, stiffness, from, to, FOOT_N_PER_MM3);
   if (options.groundSeatNPerMm2 > 0) {
     const from = Math.max(0, parts.groundSeatFromMm);
     const to = Math.min(lengthMm, parts.groundSeatToMm);
     if (to > from) addRail(patch, stiffness, from, to, -1, options.groundSeatNPerMm2);
   }
-  return { patch, stiffness, pliesAt: pliesOfBar };
+  return { patch, stiffness, layupAt };
 }
 
-/** The bar's plies above its underside as it was before the edge relief lifted it there. */
-function pliesAbove(bar: Underside, { elastic }: FlexOptions): PliesAt {
+/** The bar's build-up above its underside as it was before the edge relief lifted it there. */
+function layupOf(bar: Underside, { elastic }: FlexOptions): LayupAt {
   const [full, bare] = [createHeightJet(), createHeightJet()];
+  // All places across are asked for one b at a time.
+  let plies: readonly StiffPly[] = [];
+  let pliesAtMm = Number.NaN;
   return (bMm, tau) => {
     const row = bar.row(bMm);
     const y = row.middleY[0] + tau * row.halfWidthY[0];
     const lifted = bar.heightJet(row, y, full).z - bar.heightJet(row, y, bare, true).z - row.flare[0];
-    const relief = lifted / Math.hypot(1, bare.zb + row.flare[1], bare.zy);
-    return pliesAt(bar, bMm).map(({ material, fromMm, toMm }) => ({
-      ...elastic[material],
-      fromMm: fromMm + relief,
-      toMm: toMm + relief,
-    }));
+    if (bMm !== pliesAtMm) {
+      plies = pliesAt(bar, bMm).map(({ material, fromMm, toMm }) => stiffPly(elastic[material], fromMm, toMm));
+      pliesAtMm = bMm;
+    }
+    return { plies, riseMm: lifted / Math.hypot(1, bare.zb + row.flare[1], bare.zy) };
   };
 }
 
@@ -130,16 +124,16 @@ function piecesBetween(
   kinks: readonly number[],
   lengthMm: number,
   feet: readonly (readonly [number, number])[],
-  { longestMm, longestTipMm }: Pieces,
+  { longestMm, longestTipMm, edgeMm }: Pieces,
 ): number[] {
   const ends = [0, ...kinks, lengthMm];
   const isFootEnd = (at: number): boolean => feet.some((foot) => foot.some((end) => Math.abs(end - at) <= 1));
   const out = [0];
   for (let i = 1; i < ends.length; i++) {
     const [from, to] = [ends[i - 1]!, ends[i]!];
-    const roomy = to - from > 4 * EDGE_PIECE_MM;
-    const start = roomy && isFootEnd(from) ? from + EDGE_PIECE_MM : from;
-    const stop = roomy && isFootEnd(to) ? to - EDGE_PIECE_MM : to;
+    const roomy = to - from > 4 * edgeMm;
+    const start = roomy && isFootEnd(from) ? from + edgeMm : from;
+    const stop = roomy && isFootEnd(to) ? to - edgeMm : to;
     if (start > from) out.push(start);
     const isTip = from < feet[0]![0] - 1 || to > feet[feet.length - 1]![1] + 1;
     const count = Math.max(1, Math.ceil((stop - start) / (isTip ? longestTipMm : longestMm)));

@@ -1,12 +1,12 @@
 import type { BandMatrix } from '../numeric/index.ts';
 import type { CellGrid } from './cell-grid.ts';
-import type { PliesAt } from './plies.ts';
+import type { LayupAt } from './plies.ts';
 import type { ShellPatch } from './shell-strains.ts';
 
 /** One bar as a shell with its ties, and the contact cells on it. Its own frame has y outward: the left bar's is the mirror image. */
 export interface FlexBar {
   readonly patch: ShellPatch;
-  readonly pliesAt: PliesAt;
+  readonly layupAt: LayupAt;
   /** Structure and ties, N/mm. */
   readonly stiffness: BandMatrix;
   readonly grid: CellGrid;

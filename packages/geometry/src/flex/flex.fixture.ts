@@ -1,6 +1,6 @@
 import { createSplineBasis } from '../numeric/index.ts';
 import { addCellForces, type CellGrid, createCellGrid, displaceCells } from './cell-grid.ts';
-import type { PlyStiffness } from './plies.ts';
+import { type Layup, stiffPly } from './plies.ts';
 import { createPatch, type ShellPatch } from './shell-strains.ts';
 import { flatSurface } from './shell-surface.ts';
 
@@ -22,16 +22,11 @@ export function flatPatch(
 }
 
 /** One isotropic ply between two heights. */
-export const isotropic = (modulusMPa: number, poisson: number, fromMm: number, toMm: number): PlyStiffness[] => [
-  {
-    alongMPa: modulusMPa,
-    acrossMPa: modulusMPa,
-    shearMPa: modulusMPa / (2 * (1 + poisson)),
-    poisson,
-    fromMm,
-    toMm,
-  },
-];
+export const isotropic = (modulusMPa: number, poisson: number, fromMm: number, toMm: number): Layup => {
+  const shearMPa = modulusMPa / (2 * (1 + poisson));
+  const elastic = { alongMPa: modulusMPa, acrossMPa: modulusMPa, shearMPa, poisson };
+  return { plies: [stiffPly(elastic, fromMm, toMm)], riseMm: 0 };
+};
 
 /** A midpoint grid of cells over a whole patch of constant width. */
 export function evenCells(

@@ -2,7 +2,6 @@ export { type GreatestStrain, greatestStrain } from './bar-strains.ts';
 export {
   type BarStructure,
   buildBarStructure,
-  type Elastic,
   type FlexOptions,
   gridOnBar,
   type ShellMesh,
@@ -11,7 +10,7 @@ export { addCellForces, addCellStiffness, type CellGrid, createCellGrid, displac
 export { deflectionLift } from './deflection.ts';
 export type { FlexBar, FlexTree } from './flex-bar.ts';
 export { GROUND_SEAT_N_PER_MM2, type GroundSeat } from './ground-seat.ts';
-export type { PliesAt, PlyStiffness } from './plies.ts';
+export { type Elastic, type Layup, type LayupAt, type StiffPly, stiffPly } from './plies.ts';
 export { type PressedShell, pressShell, type SpringBed } from './press-shell.ts';
 export { addBed, addRail, addSpring, assembleShell } from './shell-stiffness.ts';
 export { createPatch, type ShellPatch } from './shell-strains.ts';

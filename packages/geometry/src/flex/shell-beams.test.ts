@@ -39,15 +39,8 @@ describe('tapered and layered cantilevers (VALIDATION A5, Roark/Gere from memory
   ])('two layers bonded, E %i and %i MPa, %i and %i mm thick: bonded EI within 0.5 %%', (e1, e2, h1, h2) => {
     const [length, width, load] = [150, 60, 5];
     const patch = clampable(length, width);
-    const ply = (modulusMPa: number, fromMm: number, toMm: number) => ({
-      alongMPa: modulusMPa,
-      acrossMPa: modulusMPa,
-      shearMPa: modulusMPa / 2,
-      poisson: 0,
-      fromMm,
-      toMm,
-    });
-    const k = assembleShell(patch, () => [ply(e1, 0, h1), ply(e2, h1, h1 + h2)]);
+    const plies = [isotropic(e1, 0, 0, h1), isotropic(e2, 0, h1, h1 + h2)].flatMap((layup) => layup.plies);
+    const k = assembleShell(patch, () => ({ plies, riseMm: 0 }));
     addBed(patch, k, length, length + STUB, 1e7);
     const { u } = pressShell(k, null, lineForce(patch, 0, [0, 0, load]));
     const ei =

@@ -7,7 +7,7 @@ import {
   gaussLegendre,
   SPLINE_ORDER,
 } from '../numeric/index.ts';
-import type { PliesAt } from './plies.ts';
+import type { LayupAt } from './plies.ts';
 import { sectionAt } from './shell-section.ts';
 import { createStrainRows, LOCAL_DOFS, type ShellPatch, strainRowsAt } from './shell-strains.ts';
 
@@ -18,7 +18,7 @@ const RULE = gaussLegendre(POINTS);
 const OUTSIDE = 1e-4;
 
 /** Stiffness of a shell, N/mm, in the order of its unknowns. */
-export function assembleShell(patch: ShellPatch, pliesAt: PliesAt): BandMatrix {
+export function assembleShell(patch: ShellPatch, layupAt: LayupAt): BandMatrix {
   const band = createBand(patch.dofs, patch.halfWidth);
   const local = new Float64Array(LOCAL_DOFS * LOCAL_DOFS);
   const strains = createStrainRows();
@@ -32,7 +32,7 @@ export function assembleShell(patch: ShellPatch, pliesAt: PliesAt): BandMatrix {
         forEachPoint(across.breaks[k - 1]!, across.breaks[k]!, (tau, wt) => {
           strainRowsAt(patch, b, tau, strains);
           const weight = wb * wt * strains.frame.area * (strains.jet.inside ? 1 : OUTSIDE);
-          stressRows(sectionAt(strains.frame, pliesAt(b, tau), section), strains.rows, weight, stress);
+          stressRows(sectionAt(strains.frame, layupAt(b, tau), section), strains.rows, weight, stress);
           addProducts(strains.rows, stress, local);
         });
       });

@@ -1,5 +1,5 @@
 import { createSplineRow, evaluateSplines, SPLINE_ORDER, type SplineBasis, type SplineRow } from '../numeric/index.ts';
-import { add, cross, dot, frameOf, type ShellFrame, scale, vector } from './shell-frame.ts';
+import { add, cross, dot, frameOf, type ShellFrame, scale, type Vector, vector } from './shell-frame.ts';
 import { createSurfaceJet, type ShellSurface, type SurfaceJet } from './shell-surface.ts';
 
 /** A shell over its own spline grid: three displacements per control point, b slowest, then tau, then x y z. */
@@ -61,31 +61,38 @@ export function strainRowsAt(patch: ShellPatch, bMm: number, tau: number, out: S
   const st = evaluateSplines(patch.across, tau, out.across);
   const frame = frameOf(jet);
   out.frame = frame;
-  const { a1, a2, a3, up1, up2, area: j } = frame;
-  const bends = [vector(jet.rbb), vector(jet.rtt), vector(jet.rbt)].map((r) => ({
-    by1: add(scale(cross(r, a2), 1 / j), scale(up1, dot(a3, r))),
-    by2: add(scale(cross(a1, r), 1 / j), scale(up2, dot(a3, r))),
-  }));
+  const { a1, a2, a3 } = frame;
+  const bb = turnsWith(frame, jet.rbb);
+  const tt = turnsWith(frame, jet.rtt);
+  const bt = turnsWith(frame, jet.rbt);
   const n = LOCAL_DOFS;
   for (let i = 0; i < SPLINE_ORDER; i++) {
     for (let k = 0; k < SPLINE_ORDER; k++) {
       const nb = sb.slope[i]! * st.value[k]!;
       const nt = sb.value[i]! * st.slope[k]!;
-      const second = [sb.bend[i]! * st.value[k]!, sb.value[i]! * st.bend[k]!, sb.slope[i]! * st.slope[k]!];
+      const nbb = sb.bend[i]! * st.value[k]!;
+      const ntt = sb.value[i]! * st.bend[k]!;
+      const nbt = sb.slope[i]! * st.slope[k]!;
       for (let a = 0; a < 3; a++) {
         const at = 3 * (SPLINE_ORDER * i + k) + a;
         rows[at] = a1[a]! * nb;
         rows[at + n] = a2[a]! * nt;
         rows[at + 2 * n] = a1[a]! * nt + a2[a]! * nb;
-        const kappa = (of: number): number => {
-          const { by1, by2 } = bends[of]!;
-          return by1[a]! * nb + by2[a]! * nt - a3[a]! * second[of]!;
-        };
-        rows[at + 3 * n] = kappa(0);
-        rows[at + 4 * n] = kappa(1);
-        rows[at + 5 * n] = 2 * kappa(2);
+        rows[at + 3 * n] = bb.by1[a]! * nb + bb.by2[a]! * nt - a3[a]! * nbb;
+        rows[at + 4 * n] = tt.by1[a]! * nb + tt.by2[a]! * nt - a3[a]! * ntt;
+        rows[at + 5 * n] = 2 * (bt.by1[a]! * nb + bt.by2[a]! * nt - a3[a]! * nbt);
       }
     }
   }
   return out;
+}
+
+/** What a unit of u,1 and of u,2 does to r . a3 through the normal, r a second derivative of the surface. */
+function turnsWith({ a1, a2, a3, up1, up2, area: j }: ShellFrame, of: Float64Array): { by1: Vector; by2: Vector } {
+  const r = vector(of);
+  const along = dot(a3, r);
+  return {
+    by1: add(scale(cross(r, a2), 1 / j), scale(up1, along)),
+    by2: add(scale(cross(a1, r), 1 / j), scale(up2, along)),
+  };
 }
