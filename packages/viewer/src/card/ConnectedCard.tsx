@@ -1,4 +1,6 @@
+import { useMemo } from 'react';
 import { beginDrag, endDrag, setSetup, setValue, useDocument, useResult, useView } from '../state/index.ts';
+import { planOf } from './plan-of.ts';
 import { SetupCard } from './SetupCard.tsx';
 import { SpecCard } from './SpecCard.tsx';
 
@@ -18,12 +20,15 @@ export function ConnectedSpecCard() {
 export function ConnectedSetupCard() {
   const setup = useDocument((documents) => documents.setup);
   const units = useView((state) => state.units);
-  const solids = useResult((result) => result.pattern?.materials ?? NO_SOLIDS);
+  const view = useResult((result) => result.pattern);
+  const stations = useDocument((documents) => documents.pattern.stations);
+  const plan = useMemo(() => (view === null ? null : planOf(view, stations)), [view, stations]);
   return (
     <SetupCard
       setup={setup}
       units={units}
-      solids={solids}
+      solids={view?.materials ?? NO_SOLIDS}
+      plan={plan}
       onSetup={setSetup}
       onDragStart={beginDrag}
       onDragEnd={endDrag}

@@ -1,5 +1,5 @@
-import { type Setup, SOLID_MATERIALS } from '@barwright/geometry';
 import { TEXTS } from '../look/texts.ts';
+import { SwitchRow } from './list-rows.tsx';
 import { ChoiceRow, type NumberRow, OptionalRow, type SetupPane, ValueRow } from './setup-rows.tsx';
 
 const T = TEXTS.setup;
@@ -19,11 +19,18 @@ const ASSUMED: readonly NumberRow[] = [
 ];
 
 /** Whether the bars bend, what ties them, how warm and how long under load, and what is assumed for it. */
-export function GiveRows({ solids, ...pane }: SetupPane & { solids: Readonly<Record<string, string>> }) {
+export function GiveRows(pane: SetupPane) {
   const { flex } = pane.setup;
   return (
     <div className="field-list">
-      <BarsSwitch bars={flex.bars} onBars={(bars) => pane.onSetup('flex.bars', bars)} />
+      <SwitchRow
+        label={T.bars}
+        value={flex.bars}
+        options={T.barsNames}
+        onChoose={(bars) => pane.onSetup('flex.bars', bars)}
+      >
+        {T.barsHelp[flex.bars]}
+      </SwitchRow>
       <ChoiceRow
         label={T.groundSeat}
         value={flex.groundSeat}
@@ -50,59 +57,7 @@ export function GiveRows({ solids, ...pane }: SetupPane & { solids: Readonly<Rec
         {ASSUMED.map((row) => (
           <ValueRow key={row.path} row={row} {...pane} />
         ))}
-        {namesOf(solids).map((name) => (
-          <SolidStiffness key={name} name={name} {...pane} />
-        ))}
       </details>
     </div>
-  );
-}
-
-const namesOf = (solids: Readonly<Record<string, string>>): string[] => [...new Set(Object.values(solids))];
-
-/** The one switch: everything else of this group waits for it. */
-function BarsSwitch({ bars, onBars }: { bars: Setup['flex']['bars']; onBars: (bars: Setup['flex']['bars']) => void }) {
-  return (
-    <div className="typed-field">
-      <span className="typed-label" id="setup-bars">
-        {T.bars}
-      </span>
-      <fieldset className="switch" aria-labelledby="setup-bars">
-        {(['rigid', 'flexible'] as const).map((kind) => (
-          <button key={kind} type="button" aria-pressed={bars === kind} onClick={() => onBars(kind)}>
-            {T.barsNames[kind]}
-          </button>
-        ))}
-      </fieldset>
-      <p className="small soft wide">{T.barsHelp[bars]}</p>
-    </div>
-  );
-}
-
-/** The modulus along the bar of one material of the pattern, with its span and source. */
-function SolidStiffness({ name, ...pane }: SetupPane & { name: string }) {
-  const found = SOLID_MATERIALS.find((material) => material.name === name);
-  if (found === undefined) return null;
-  const [low, high] = found.rangeMPa;
-  const isOwn = pane.setup.materials[name]?.alongMPa !== undefined;
-  return (
-    <>
-      <ValueRow
-        {...pane}
-        row={{
-          path: `materials.${name}.alongMPa`,
-          label: `${name}, ${T.along}`,
-          kind: 'plain',
-          min: low,
-          max: high,
-          unit: 'MPa',
-          step: 10,
-          instead: found.alongMPa,
-        }}
-      />
-      <p className="small soft">
-        {T.span(low, high)}. {isOwn ? T.ownStiffness : `${found.source}.`}
-      </p>
-    </>
   );
 }

@@ -10,7 +10,7 @@ import { defaultUnit, inputText, placeInRange, stepped, unitText, type ValueKind
 export interface SetupPane {
   readonly setup: Setup;
   readonly units: Units;
-  readonly onSetup: (path: string, value: string | number | null) => EditOutcome;
+  readonly onSetup: (path: string, value: unknown) => EditOutcome;
   readonly onDragStart: () => void;
   readonly onDragEnd: () => void;
 }
@@ -26,6 +26,8 @@ export interface NumberRow {
   readonly help?: string;
   /** Shown behind the figure where the kind has no unit of its own. */
   readonly unit?: string;
+  /** Unit of a bare number, and of others that may be typed, where the kind has none. */
+  readonly typedIn?: UnitName;
   /** One press of an arrow key where a whole number is too coarse; the figure is then shown as it is stored. */
   readonly step?: number;
   /** What stands there while the setup holds no number of its own. */
@@ -49,7 +51,7 @@ export function ValueRow({ row, ...pane }: SetupPane & { row: NumberRow }) {
       {...(help === undefined ? {} : { help })}
       range={{ place: placeInRange(value, kind, min, max), text: TEXTS.card.range(ends[0]!, ends[1]!) }}
       value={value}
-      onCommit={(text) => setTyped(onSetup, path, text, label, defaultUnit(kind, units))}
+      onCommit={(text) => setTyped(onSetup, path, text, label, row.typedIn ?? defaultUnit(kind, units))}
       onStep={(steps, from) => void onSetup(path, steppedRow(row, steps, from, units))}
       onDragStart={pane.onDragStart}
       onDragEnd={pane.onDragEnd}
@@ -58,11 +60,13 @@ export function ValueRow({ row, ...pane }: SetupPane & { row: NumberRow }) {
 }
 
 function numberAt(setup: Setup, { path, instead }: NumberRow): number {
-  const found = path
-    .split('.')
-    .reduce<unknown>((from, key) => (from as Record<string, unknown> | undefined)?.[key], setup);
+  const found = valueAt(setup, path);
   return typeof found === 'number' ? found : (instead ?? Number.NaN);
 }
+
+/** What stands at a dotted path of the setup; undefined where nothing does. */
+export const valueAt = (setup: Setup, path: string): unknown =>
+  path.split('.').reduce<unknown>((from, key) => (from as Record<string, unknown> | undefined)?.[key], setup);
 
 function shownText({ kind, step }: NumberRow, value: number, units: Units): string {
   if (kind === 'mass') return massFigure(value, units).number;

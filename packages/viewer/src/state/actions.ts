@@ -54,12 +54,15 @@ export function setValue(key: string, value: string | number): EditOutcome {
   );
 }
 
-/** Sets one value of the setup by its dotted path: `setPositionMm`, `load.riderKg`, `layers.1.thicknessMm`, `legForward`. */
-export function setSetup(path: string, value: string | number | null): EditOutcome {
+/**
+ * Sets one value of the setup by its dotted path: `setPositionMm`, `load.riderKg`, `layers.1.thicknessMm`, `legForward`; a
+ * list (`shims`), one thing in it (`shims.0`) or `materials` as a whole too. The schema says what it may be.
+ */
+export function setSetup(path: string, value: unknown): EditOutcome {
   const { setup } = documentStore.getState();
   return settle(
     `setup.${path}`,
-    String(value),
+    typeof value === 'object' ? path : String(value),
     (e) => e.editSetup(setup, path, value),
     (next) => documentStore.setState({ setup: next }),
   );

@@ -1,0 +1,30 @@
+import { InputError } from '@barwright/geometry';
+
+export type Point = readonly [number, number];
+
+/** "25 40; 40 75": points of a curve as they are shown and typed. */
+export const pointsText = (points: readonly Point[]): string => points.map(([x, y]) => `${x} ${y}`).join('; ');
+
+/**
+ * Points typed as pairs of plain numbers, parted by semicolons; a comma or a colon may stand within a pair.
+ * @throws InputError 'syntax' with the pair that is none; what the numbers may be is left to the schema
+ */
+export function readPoints(text: string, field: string): Point[] {
+  return text
+    .split(';')
+    .map((pair) => pair.trim())
+    .filter((pair) => pair !== '')
+    .map((pair) => readPair(pair, field));
+}
+
+function readPair(pair: string, field: string): Point {
+  const parts = pair.split(/\s*[,:]\s*|\s+/).map((part) => (part === '' ? Number.NaN : Number(part)));
+  if (parts.length === 2 && parts.every(Number.isFinite)) return [parts[0]!, parts[1]!];
+  throw new InputError({
+    code: 'syntax',
+    field,
+    got: JSON.stringify(pair).slice(0, 60),
+    expected: 'pairs of numbers with semicolons between them',
+    remedy: 'Write for example 25 40; 50 115',
+  });
+}
