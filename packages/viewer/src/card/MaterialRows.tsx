@@ -1,4 +1,5 @@
 import {
+  type MaterialUsed,
   type Setup,
   SOFT_MATERIALS,
   SOLID_MATERIALS,
@@ -6,11 +7,12 @@ import {
   type SolidMaterial,
   softAt25KPa,
 } from '@barwright/geometry';
-import type { ReactNode } from 'react';
+import { type ReactNode, useMemo } from 'react';
 import { TEXTS } from '../look/texts.ts';
 import { TextRow } from './list-rows.tsx';
 import { PointsRow } from './PointsRow.tsx';
 import { type NumberRow, OptionalRow, type SetupPane, ValueRow } from './setup-rows.tsx';
+import { usedHere } from './used-here.ts';
 
 const T = TEXTS.materials;
 
@@ -18,16 +20,22 @@ type Own = Setup['materials'][string];
 
 /** Every material of the table: those in use first, each with its value, span and source, and one's own numbers. */
 export function MaterialRows({ solids, ...pane }: SetupPane & { solids: Readonly<Record<string, string>> }) {
-  const used = usedNames(pane.setup, solids);
-  const isUsed = ({ name }: { name: string }): boolean => used.has(name);
+  const { setup } = pane;
+  const named = usedNames(setup, solids);
+  const used = useMemo(() => usedHere(setup, solids), [setup, solids]);
+  const isUsed = ({ name }: { name: string }): boolean => named.has(name);
   const isOther = (one: { name: string }): boolean => !isUsed(one);
   const list = (pick: (one: { name: string }) => boolean) => (
     <>
       {SOLID_MATERIALS.filter(pick).map((material) => (
-        <Solid key={material.name} material={material} {...pane} />
+        <Solid key={material.name} material={material} {...pane}>
+          {named.has(material.name) && <UsedLine used={used.get(material.name)} />}
+        </Solid>
       ))}
       {SOFT_MATERIALS.filter(pick).map((material) => (
-        <Soft key={material.name} material={material} {...pane} />
+        <Soft key={material.name} material={material} {...pane}>
+          {named.has(material.name) && <UsedLine used={used.get(material.name)} />}
+        </Soft>
       ))}
     </>
   );
@@ -49,7 +57,7 @@ export function usedNames(setup: Setup, solids: Readonly<Record<string, string>>
   return new Set([...Object.values(solids), ...layers]);
 }
 
-function Solid({ material, ...pane }: SetupPane & { material: SolidMaterial }) {
+function Solid({ material, children, ...pane }: SetupPane & { material: SolidMaterial; children: ReactNode }) {
   const { name, rangeMPa } = material;
   const own = pane.setup.materials[name] ?? {};
   const path = `materials.${name}`;
@@ -69,6 +77,7 @@ function Solid({ material, ...pane }: SetupPane & { material: SolidMaterial }) {
     <Material name={name} own={own} {...pane}>
       <ValueRow {...pane} row={modulus('alongMPa', material.alongMPa, ...rangeMPa)} />
       <SpanLine words={T.span(rangeMPa[0], rangeMPa[1], 'MPa')} own={isMoved ? own : null} source={material.source} />
+      {children}
       <details className="card-more">
         <summary>{T.rest(name)}</summary>
         <ValueRow {...pane} row={modulus('acrossMPa', share * material.acrossMPa, 10, 20_000)} />
@@ -99,7 +108,7 @@ function Solid({ material, ...pane }: SetupPane & { material: SolidMaterial }) {
   );
 }
 
-function Soft({ material, ...pane }: SetupPane & { material: SoftMaterial }) {
+function Soft({ material, children, ...pane }: SetupPane & { material: SoftMaterial; children: ReactNode }) {
   const { name, rangeAt25KPa, law } = material;
   const own = pane.setup.materials[name] ?? {};
   const table = softAt25KPa(law);
@@ -122,6 +131,7 @@ function Soft({ material, ...pane }: SetupPane & { material: SoftMaterial }) {
         own={own.at25KPa === undefined && own.curve === undefined ? null : own}
         source={material.source}
       />
+      {children}
       <details className="card-more">
         <summary>{T.rest(name)}</summary>
         <Curve {...pane} name={name} field="curve" own={own.curve} table={law.kind === 'curve' ? law.curve : []} />
@@ -156,6 +166,19 @@ function Material({
       </div>
       {children}
     </section>
+  );
+}
+
+/** The number that the result rests on, after warmth and time. */
+function UsedLine({ used }: { used: MaterialUsed | undefined }) {
+  if (used === undefined) return <p className="small">{T.notUsed}</p>;
+  const { value, unit, warmth, time } = used;
+  const number = String(Number(value.toPrecision(3)));
+  return (
+    <p className="small">
+      {T.used(number, unit, warmth?.temperatureC.toFixed(0) ?? '23', time?.hours ?? 0)}
+      {used.beyondTable && ` ${T.beyond}`}
+    </p>
   );
 }
 

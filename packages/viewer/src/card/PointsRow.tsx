@@ -23,7 +23,7 @@ export function PointsRow({
   return (
     <TypedField
       label={label}
-      shown={text === '' ? TEXTS.setupLists.noPoints : text}
+      shown={text === '' ? TEXTS.setupLists.noPoints : pointsText(points ?? instead, 3)}
       source={text}
       unit=""
       value={Number.NaN}

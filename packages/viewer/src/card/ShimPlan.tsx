@@ -40,7 +40,7 @@ export function ShimPlan({
             </text>
           </g>
         ))}
-        <text className="side" x={0} y={6}>
+        <text className="side" x={0} y={-8}>
           {T.front}
         </text>
         {shims.map((shim, i) => (

@@ -2,8 +2,11 @@ import { InputError } from '@barwright/geometry';
 
 export type Point = readonly [number, number];
 
-/** "25 40; 40 75": points of a curve as they are shown and typed. */
-export const pointsText = (points: readonly Point[]): string => points.map(([x, y]) => `${x} ${y}`).join('; ');
+/** "25 40; 40 75": points of a curve as they are typed, exactly as they are kept; with `digits`, to be read. */
+export function pointsText(points: readonly Point[], digits = 17): string {
+  const text = (value: number): string => String(digits < 17 ? Number(value.toPrecision(digits)) : value);
+  return points.map(([x, y]) => `${text(x)} ${text(y)}`).join('; ');
+}
 
 /**
  * Points typed as pairs of plain numbers, parted by semicolons; a comma or a colon may stand within a pair.

@@ -1,12 +1,13 @@
-import { readPattern, readSetup, SETUP_DEFAULTS, type Setup } from '@barwright/geometry';
+import { fitDocuments, readBack, readPattern, readSetup, SETUP_DEFAULTS, type Setup } from '@barwright/geometry';
 import { createElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
-import { demoPattern } from '../files/demos.ts';
+import { demoBack, demoPattern } from '../files/demos.ts';
 import { METRIC } from '../look/format.ts';
 import { describePattern, editSetup } from '../state/editor.ts';
 import { planOf } from './plan-of.ts';
 import { SetupCard } from './SetupCard.tsx';
+import { usedHere } from './used-here.ts';
 
 const post = readPattern(demoPattern('post'));
 const view = describePattern(post);
@@ -73,6 +74,19 @@ function other(path: string, value: unknown): unknown {
   if (typeof value === 'number') return value === 0 ? 1 : 0.9 * value;
   return OTHER_WORDS[path] ?? `${value} changed`;
 }
+
+describe('what is used here', () => {
+  it('is what fit prints with the result, material by material', () => {
+    const setup = { ...FULL, samples: 300, flex: { ...FULL.flex, bars: 'flexible', hours: 10 } } as const;
+    const back = readBack(demoBack('tuesday')!.json);
+    const { result } = fitDocuments({ pattern: post, back, setup }, { detail: 'figures' });
+    const used = usedHere(setup, { bar: view.materials.bar!, tip: view.materials.tip! });
+    expect(result.materials).toHaveLength(5);
+    for (const one of result.materials) expect(used.get(one.material)).toEqual(one);
+    expect(used.get('low density polyethylene')!.value).toBeLessThan(200);
+    expect(usedHere(FULL, view.materials).has('wood')).toBe(false);
+  });
+});
 
 describe('every field of a setup stands on the card', () => {
   const before = shown(FULL);

@@ -258,6 +258,10 @@ export const TEXTS = {
     span: (low: number, high: number, unit: string) => `Span ${low} to ${high} ${unit}.`,
     yours: (source: string) => `Your value: ${source}.`,
     noSource: 'no source given',
+    used: (value: string, unit: string, celsius: string, hours: number) =>
+      `Used here: ${value} ${unit} at ${celsius} °C${hours === 0 ? '' : `, ${hours} h under load`}.`,
+    beyond: 'Beyond its tables: the end’s value is held.',
+    notUsed: 'Rigid bars do not use it.',
     back: 'Back to the table',
     backNamed: (name: string) => `Back to the table: ${name}`,
     rest: (name: string) => `All numbers of ${name}`,
