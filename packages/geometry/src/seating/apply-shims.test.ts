@@ -222,7 +222,7 @@ describe('applying shims', () => {
 
   it.each<[Record<string, unknown>, RegExp]>([
     [{ toMm: 200 }, /from before to/],
-    [{ outerMm: 100 }, /from before to/],
+    [{ outerMm: 100 }, /inner before outer/],
     [{ rampMm: 7 }, /twice the thickness/],
     [{ fixedTo: 'rider' }, /bar/],
     [{ thicknessMm: 0 }, /0/],

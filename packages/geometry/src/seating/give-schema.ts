@@ -91,7 +91,8 @@ const materialChangeSchema = z
     source: z.string().min(1).max(300).optional(),
   })
   .refine(({ at25KPa, curve }) => at25KPa === undefined || curve === undefined, {
-    error: 'at25KPa or a curve, not both',
+    error: 'a pressure at 25 % (at25KPa) or a curve, not both',
+    path: ['curve'],
   });
 
 export const materialsSchema = z.record(z.string().min(1).max(100), materialChangeSchema).default({});

@@ -18,11 +18,17 @@ export const shimSchema = z
     thicknessMm: finite.positive().max(40),
     rampMm: finite.min(2).max(200).default(25),
   })
-  .refine((shim) => shim.toMm - shim.fromMm >= 2 * shim.rampMm && shim.outerMm - shim.innerMm >= 2 * shim.rampMm, {
-    error: 'from before to, inner before outer, and both edges of rampMm within the piece',
+  .refine((shim) => shim.toMm - shim.fromMm >= 2 * shim.rampMm, {
+    error: 'from before to, with both skived edges between them',
+    path: ['toMm'],
+  })
+  .refine((shim) => shim.outerMm - shim.innerMm >= 2 * shim.rampMm, {
+    error: 'inner before outer, with both skived edges between them',
+    path: ['outerMm'],
   })
   .refine((shim) => shim.rampMm >= 2 * shim.thicknessMm, {
     error: 'edges skived over at least twice the thickness',
+    path: ['rampMm'],
   });
 
 export const shimsSchema = z.array(shimSchema).max(12).default([]);

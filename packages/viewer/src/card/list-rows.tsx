@@ -12,15 +12,22 @@ export function TextRow({
   path,
   label,
   none,
+  empty = '',
   help,
-}: Pick<SetupPane, 'setup' | 'onSetup'> & { path: string; label: string; none?: string; help?: string }) {
+}: Pick<SetupPane, 'setup' | 'onSetup'> & {
+  path: string;
+  label: string;
+  none?: string;
+  empty?: string;
+  help?: string;
+}) {
   const held = valueAt(setup, path);
   const text = typeof held === 'string' ? held : '';
   const isNone = (typed: string): boolean => none !== undefined && ['none', none].includes(typed.toLowerCase());
   return (
     <TypedField
       label={label}
-      shown={text === '' ? (none ?? '') : text}
+      shown={text === '' ? (none ?? empty) : text}
       source={text}
       unit=""
       value={Number.NaN}

@@ -110,7 +110,7 @@ describe('every field of a setup stands on the card', () => {
     }
     expect(before).toContain('NETZSCH polymer tables');
     expect(before).toContain('ASTM D1056');
-    expect(before).toContain('Your value: strips.');
-    expect(before.match(/Your value/g)).toHaveLength(3);
+    expect(before).toContain('your value: strips.');
+    expect(before.match(/your value:/g)).toHaveLength(3);
   });
 });

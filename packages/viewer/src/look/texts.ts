@@ -255,8 +255,8 @@ export const TEXTS = {
     title: 'Materials',
     help: 'Numbers at 23 °C as of new, with span and source; warmth and time come on top. Change what you know better: it is printed with the result as your value.',
     others: 'Other materials of the table',
-    span: (low: number, high: number, unit: string) => `Span ${low} to ${high} ${unit}.`,
-    yours: (source: string) => `Your value: ${source}.`,
+    span: (low: number, high: number, unit: string) => `Span ${low} to ${high} ${unit};`,
+    yours: (source: string) => `your value: ${source}.`,
     noSource: 'no source given',
     used: (value: string, unit: string, celsius: string, hours: number) =>
       `Used here: ${value} ${unit} at ${celsius} °C${hours === 0 ? '' : `, ${hours} h under load`}.`,
