@@ -151,7 +151,7 @@ describe('on the card', () => {
       expect(await everyFigure(page)).toEqual(before);
     }));
 
-  test('ground seat, warmth, hours, a layer of foam and a material each reach the result, and undo takes them back one by one', () =>
+  test('ground seat, warmth, hours, a layer of foam, a material and a shim each reach the result, and undo takes them back one by one', () =>
     visit({}, async (page) => {
       await openSetup(page);
       await setBars(page, 'Flexible');
@@ -169,12 +169,21 @@ describe('on the card', () => {
       await change(() => card.getByLabel('Ground seat', { exact: true }).selectOption('moulded'));
       await card.locator('summary', { hasText: 'Assumed for it' }).click();
       await change(() => typeValue(page, 'low density polyethylene, stiffness along', '300'));
+      await card.locator('summary', { hasText: 'Shims' }).click();
+      await change(() => card.getByRole('button', { name: 'Add a shim' }).click());
+      await change(() => typeValue(page, 'shim, thickness', '1/4 in'));
       const own: Setup = {
         ...FLEXIBLE,
         layers: [FLEXIBLE.layers[0]!, { name: 'pad', thicknessMm: 20, material: 'closed-cell foam' }],
         flex: { ...FLEXIBLE.flex, groundSeat: 'moulded', hours: 100 },
         warmth: { ...FLEXIBLE.warmth, ambientC: 5, minutes: 60 },
         materials: { 'low density polyethylene': { alongMPa: 300 } },
+        shims: [
+          {
+            ...{ name: 'shim', fixedTo: 'bar', side: 'both', thicknessMm: 6.35, rampMm: 20 },
+            ...{ fromMm: 210, toMm: 350, innerMm: 60, outerMm: 140 },
+          },
+        ],
       };
       const fit = await fitOf(own);
       const saidByBench = {
