@@ -168,6 +168,8 @@ function OpenButton() {
 
 interface Labelled {
   readonly label: string;
+  readonly bars?: string;
+  readonly materials?: Readonly<Record<string, string>>;
   readonly values?: Readonly<Record<string, string | number>>;
   readonly thicknessMm?: number;
   readonly stiffnessKPaPerMm?: number;
@@ -188,12 +190,13 @@ function ShelfWords({ json }: { json: ShelfJson }) {
   const layers = (list: readonly Labelled[] | undefined): string =>
     (list ?? []).map((one) => `${one.label} (${one.thicknessMm} mm, ${one.stiffnessKPaPerMm} kPa/mm)`).join('; ');
   const valued = (list: readonly Labelled[]) =>
-    list.map(({ label, values }) => (
+    list.map(({ label, values, bars, materials }) => (
       <li key={label}>
         <strong>{label}</strong>:{' '}
-        {Object.entries(values ?? {})
-          .map(([key, value]) => `${key} ${value}`)
-          .join(', ')}
+        {[
+          ...(bars === undefined ? [] : [`${bars} bars`]),
+          ...Object.entries({ ...values, ...materials }).map(([key, value]) => `${key} ${value}`),
+        ].join(', ')}
       </li>
     ));
   return (
