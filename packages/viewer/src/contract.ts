@@ -12,6 +12,8 @@ export interface FitView {
    * that is laid on are of older inputs. 'figures' follows at once; 'full' adds causes, capacity and accuracy when the hand rests.
    */
   readonly detail: 'bars' | 'figures' | 'full';
+  /** Bars that bend, seated quickly to follow the hand: the figures come with bars of their own. */
+  readonly isPassing: boolean;
   readonly result: FitResult;
   readonly bars: { readonly left: BarView; readonly right: BarView };
   /** Loaded, and laid on (saddle only, near-rigid layers). */

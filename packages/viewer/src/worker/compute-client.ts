@@ -177,7 +177,7 @@ export function startComputing(): () => void {
 
 /** Of the same inputs the bars are the same: what is already on screen stays, so that nothing is painted twice. */
 function drawnOnce(fit: FitView, shown: FitView | null): FitView {
-  if (shown === null || shown.version !== fit.version) return fit;
+  if (shown === null || shown.version !== fit.version || shown.isPassing) return fit;
   const { bars, profiles, tree } = shown;
   if (shown.detail === 'bars') return { ...fit, bars, profiles, tree };
   const { laidOnBars, laidOnProfiles, laidOnTree } = shown;

@@ -116,6 +116,26 @@ describe('flexible bars', () => {
     expect(dragged.result.flex!.bars[0].tips[0].moveMm).toBeCloseTo(fresh.result.flex!.bars[0].tips[0].moveMm, 3);
   });
 
+  test('while the hand moves bars are seated quickly and near, and never taken for the result', () => {
+    const engine = createEngine();
+    const lifted = (version: number, liftMm: number): Inputs => ({
+      ...bending(version, setPatternValue(pattern, 'flareLiftFront', liftMm)),
+      setup: { ...flexible, samples: 10_000 },
+    });
+    engine.figures(lifted(1, 18));
+    for (let step = 1; step <= 3; step++) engine.bars(lifted(1 + step, 18 - 2 * step));
+    const [passing, result] = [engine.bars(lifted(5, 10)), engine.figures(lifted(5, 10))];
+    expect([passing.isPassing, result.isPassing]).toEqual([true, false]);
+    expect(passing.bars.left.positions.length).toBeLessThan(result.bars.left.positions.length);
+    // In the middle of the bar, where both have a cell near the same place.
+    const bendOf = ({ giveMm, rows, columns }: (typeof passing)['bars']['left']): number =>
+      giveMm[Math.floor(rows / 20) * columns + Math.floor(columns / 2)]!;
+    expect(bendOf(passing.bars.left) / bendOf(result.bars.left)).toBeCloseTo(1, 0);
+    const rigid = engine.bars(inputs(6, pattern, 'dumpling', 1));
+    expect(rigid.isPassing).toBe(false);
+    expect(rigid.bars.left.bentMm).toBeNull();
+  });
+
   test('give as drawn is the figures’ move of the tip edge, and is nothing for rigid bars', () => {
     const engine = createEngine();
     const bent = engine.figures(bending(1, pattern));

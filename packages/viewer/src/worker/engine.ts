@@ -68,6 +68,8 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
   let kept: readonly HeldBack[] = [];
   let tree: { readonly of: Inputs['pattern']; readonly tree: Tree } | null = null;
   let last: { readonly seated: SeatedTree; readonly laidOn: Pose | null; readonly of: Inputs } | null = null;
+  /** Where bars that bend were last seated quickly, on the way to a result: never a result itself. */
+  let passing: { readonly seated: SeatedTree; readonly of: Inputs } | null = null;
 
   const heldFor = ({ backId, back, decoders = {} }: Inputs): HeldBack => {
     const known = kept.find(({ id }) => id === backId);
@@ -98,15 +100,22 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
     return {
       tree: tree.tree,
       back,
-      start: near ? { pose: last!.seated.seat.pose, flex: last!.seated.flex?.seat.flex ?? null } : null,
+      start: near ? standing(last!.seated) : null,
       startLaidOn: near ? last!.laidOn : null,
     };
   };
 
   const seat = (inputs: Inputs): SeatedTree => {
     const { tree, back, start } = prepare(inputs);
+    if (inputs.setup.flex.bars === 'flexible') {
+      const near = passing !== null && placeKey(passing.of) === placeKey(inputs) ? standing(passing.seated) : start;
+      const seated = seatTree(tree, back, inputs.setup, { ...startOf(near, tree, inputs.setup), quick: true });
+      passing = { seated, of: inputs };
+      return seated;
+    }
     const seated = seatTree(tree, back, inputs.setup, startOf(start, tree, inputs.setup));
     last = { seated, laidOn: last?.laidOn ?? null, of: inputs };
+    passing = null;
     return seated;
   };
 
@@ -119,20 +128,26 @@ export function createEngine(told: ProgressListener = () => undefined): ComputeS
       ...(startLaidOn === null ? {} : { startLaidOn }),
     });
     last = { seated: found.seated, laidOn: found.laidOn.seat.pose, of: inputs };
+    passing = null;
     return viewFit(found, inputs.version, detail);
   };
 
   return {
-    bars: (inputs): BarsView => viewBars(seat(inputs), inputs.version),
+    bars: (inputs): BarsView => viewBars(seat(inputs), inputs.version, passing !== null),
     figures: (inputs): FitView => fit(inputs, 'figures'),
     full: (inputs): FitView => fit(inputs, 'full'),
     back: (inputs): BackView => {
       const { back } = prepare(inputs);
       return viewBack(back, inputs.version, heldFor(inputs).warnings);
     },
-    cut: (xMm): CutView | null => (last === null ? null : cutAt(last.seated, xMm)),
+    cut: (xMm): CutView | null => {
+      const shown = passing ?? last;
+      return shown === null ? null : cutAt(shown.seated, xMm);
+    },
   };
 }
+
+const standing = ({ seat, flex }: SeatedTree): Start => ({ pose: seat.pose, flex: flex?.seat.flex ?? null });
 
 /** A pose helps as a start only on the same back. */
 const placeKey = ({ backId, setup }: Inputs): string => `${backId} ${setup.legForward} ${setup.path}`;

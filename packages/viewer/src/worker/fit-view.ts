@@ -20,10 +20,11 @@ const profiles = (seated: SeatedTree) => ({
 const bars = (seated: SeatedTree) => ({ left: viewBar(seated, 'left'), right: viewBar(seated, 'right') });
 
 /** What is drawn from the loaded seating alone. */
-export function viewBars(seated: SeatedTree, version: number): BarsView {
+export function viewBars(seated: SeatedTree, version: number, isPassing = false): BarsView {
   const [x, y, z] = loadPoint(seated.tree, seated.setup);
   return {
     version,
+    isPassing,
     bars: bars(seated),
     profiles: profiles(seated),
     tree: viewTree(seated),

@@ -19,7 +19,10 @@ export interface Inputs {
 }
 
 /** First answer of a drag: all that is drawn from the loaded seating alone. */
-export type BarsView = Pick<FitView, 'version' | 'bars' | 'profiles' | 'tree' | 'layersMm' | 'loadAtXMm' | 'zones'>;
+export type BarsView = Pick<
+  FitView,
+  'version' | 'isPassing' | 'bars' | 'profiles' | 'tree' | 'layersMm' | 'loadAtXMm' | 'zones'
+>;
 
 /** Everything the page asks of the worker. Refused inputs throw InputError. */
 export interface ComputeService {
