@@ -11,7 +11,7 @@ const OUTPUTS = ['--out', 'o.json', '--samples', 's.csv', '--map', 'm.svg'];
 
 beforeAll(async () => {
   shop = await openWorkshop();
-  first = await shop.run(['fit', ...DEMO, ...COARSE, ...OUTPUTS, '--require', 'bridging<3'], {
+  first = await shop.runApart(['fit', ...DEMO, ...COARSE, ...OUTPUTS, '--require', 'bridging<3'], {
     env: { SOURCE_DATE_EPOCH: '1790000000' },
   });
 });
@@ -23,7 +23,7 @@ describe('fit', () => {
   test('prints one document that its published schema accepts, and the same to --out', async () => {
     expect(first.exitCode).toBe(0);
     const document = JSON.parse(first.stdout);
-    const schema = JSON.parse((await shop.run(['schema', 'fit-result'])).stdout);
+    const schema = JSON.parse((await shop.runApart(['schema', 'fit-result'])).stdout);
     const validate = new Ajv2020({ strict: true }).compile(schema);
     validate(document);
     expect(validate.errors).toBeNull();
@@ -38,7 +38,7 @@ describe('fit', () => {
   });
 
   test('the schema is no rubber stamp: a figure taken out, added or made a word is refused', async () => {
-    const schema = JSON.parse((await shop.run(['schema', 'fit-result'])).stdout);
+    const schema = JSON.parse((await shop.runApart(['schema', 'fit-result'])).stdout);
     const validate = new Ajv2020({ strict: true }).compile(schema);
     const changed = (edit: (result: Record<string, Record<string, unknown>>) => void): boolean => {
       const document = JSON.parse(first.stdout);
@@ -68,7 +68,7 @@ describe('fit', () => {
   test('the same again, in a German environment too, gives the same bytes', async () => {
     const env = { SOURCE_DATE_EPOCH: '1790000000', LANG: 'de_DE.UTF-8', LC_ALL: 'de_DE.UTF-8', TZ: 'Asia/Tokyo' };
     const outputs = ['--out', 'o2.json', '--samples', 's2.csv', '--map', 'm2.svg'];
-    const again = await shop.run(['fit', ...DEMO, ...COARSE, ...outputs, '--require', 'bridging<3'], { env });
+    const again = await shop.runApart(['fit', ...DEMO, ...COARSE, ...outputs, '--require', 'bridging<3'], { env });
     expect(again.stdout).toBe(first.stdout);
     expect(await inFolder('s2.csv')).toBe(await inFolder('s.csv'));
     expect(await inFolder('m2.svg')).toBe(await inFolder('m.svg'));
@@ -113,7 +113,7 @@ describe('fit', () => {
 
   test('a condition that is not met gives exit 1, and all the files all the same', async () => {
     const args = ['fit', ...DEMO, ...COARSE, '--require', 'contact.p95PressureKPa<= 1 psi', '--out', 'unmet.json'];
-    const unmet = await shop.run(args);
+    const unmet = await shop.runApart(args);
     expect(unmet.exitCode).toBe(1);
     const [outcome] = JSON.parse(unmet.stdout).requirements;
     expect(outcome.met).toBe(false);
@@ -134,7 +134,7 @@ describe('fit', () => {
     };
     await writeFile(join(shop.folder, 'short.back.json'), JSON.stringify(short));
     const outputs = ['--samples', 'off.csv', '--map', 'off.svg', '--map-of', 'pressure'];
-    const off = await shop.run(['fit', 'rail.pattern.json', 'short.back.json', ...COARSE, ...outputs]);
+    const off = await shop.runApart(['fit', 'rail.pattern.json', 'short.back.json', ...COARSE, ...outputs]);
     expect(off.exitCode).toBe(1);
     const { result, warnings } = JSON.parse(off.stdout);
     expect(result.status).not.toBe('settled');
@@ -150,7 +150,7 @@ describe('fit', () => {
   });
 
   test('a map as PNG is a picture of the sheet', async () => {
-    const png = await shop.run(['fit', ...DEMO, ...COARSE, '--map', 'm.png']);
+    const png = await shop.runApart(['fit', ...DEMO, ...COARSE, '--map', 'm.png']);
     expect(png.exitCode).toBe(0);
     const bytes = await readFile(join(shop.folder, 'm.png'));
     expect(bytes.subarray(1, 4).toString()).toBe('PNG');
@@ -164,7 +164,7 @@ describe('fit', () => {
       'setup.layers.pad.thicknessMm=1/2 in',
       'setup.load.at=seat',
     ];
-    const run = await shop.run(['fit', ...DEMO, ...COARSE, ...sets.flatMap((set) => ['--set', set])]);
+    const run = await shop.runApart(['fit', ...DEMO, ...COARSE, ...sets.flatMap((set) => ['--set', set])]);
     expect(run.exitCode).toBe(0);
     const { load } = JSON.parse(run.stdout).result;
     expect(load.appliedN).toBeCloseTo((230 * 0.45359237 + 15) * 9.80665, 6);

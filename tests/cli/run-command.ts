@@ -1,8 +1,9 @@
 import { spawn } from 'node:child_process';
 import { copyFile, mkdir, mkdtemp, readdir, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
+import type * as Command from '../../packages/cli/src/main.ts';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -10,8 +11,13 @@ const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 export interface Workshop {
   /** Folder the command is run in; holds copies of the demo documents. */
   readonly folder: string;
-  /** Runs the built command to its end. */
+  /**
+   * Runs the built command to its end within the test's own process, as the command lets other programs do: what is loaded
+   * and compiled once serves every run. Where more of the environment than the day is asked for, or input, it runs apart.
+   */
   run(args: readonly string[], options?: RunOptions): Promise<Outcome>;
+  /** Runs the built command in a process of its own, as a shell does: with its streams, its exit code and its memory. */
+  runApart(args: readonly string[], options?: RunOptions): Promise<Outcome>;
   /** Path of the command, for a run that has to be ended by hand. */
   readonly command: string;
   close(): Promise<void>;
@@ -65,12 +71,39 @@ export async function openWorkshop(): Promise<Workshop> {
   for (const name of await readdir(join(ROOT, 'examples'))) {
     if (/\.(json|ply)$/.test(name)) await copyFile(join(ROOT, 'examples', name), join(folder, name));
   }
+  const built = import(pathToFileURL(join(home, 'cli/dist/main.js')).href) as Promise<typeof Command>;
+  const runApart: Workshop['run'] = (args, options) => runCommand(command, args, folder, options);
   return {
     folder,
     command,
-    run: (args, options) => runCommand(command, args, folder, options),
+    run: async (args, options = {}) => {
+      const { SOURCE_DATE_EPOCH: epoch, ...others } = options.env ?? {};
+      if (Object.keys(others).length > 0 || options.input !== undefined) return runApart(args, options);
+      return runHere(await built, args, folder, epoch === undefined ? new Date() : new Date(Number(epoch) * 1000));
+    },
+    runApart,
     close: () => rm(home, { recursive: true, force: true }),
   };
+}
+
+/** What the command says on its streams is kept, not printed. */
+async function runHere({ main }: typeof Command, args: readonly string[], folder: string, now: Date): Promise<Outcome> {
+  let stdout = '';
+  let stderr = '';
+  const exitCode = await main(args, {
+    folder,
+    stdout: (text) => {
+      stdout += text;
+    },
+    stderr: (text) => {
+      stderr += text;
+    },
+    bold: false,
+    today: now.toISOString().slice(0, 10),
+    // Nobody ends it: what is ended by hand needs a process of its own.
+    stopped: () => new Promise(() => {}),
+  });
+  return { exitCode, stdout, stderr };
 }
 
 function runCommand(command: string, args: readonly string[], cwd: string, options: RunOptions = {}): Promise<Outcome> {
