@@ -1,10 +1,7 @@
 import { existsSync } from 'node:fs';
 
-/** Flags for a headless Chromium that draws WebGL in software and asks the network for nothing. */
-export const chromiumArgs = [
+const quietArgs = [
   '--no-sandbox',
-  '--use-angle=swiftshader',
-  '--enable-unsafe-swiftshader',
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
@@ -12,6 +9,12 @@ export const chromiumArgs = [
   '--no-first-run',
   '--disable-dev-shm-usage',
 ];
+
+/** Flags for a headless Chromium that draws WebGL in software and asks the network for nothing. */
+export const chromiumArgs = ['--use-angle=swiftshader', '--enable-unsafe-swiftshader', ...quietArgs];
+
+/** Flags for one without WebGL, as on a computer whose graphics are off: pages are painted by the processor alone. */
+export const flatArgs = ['--disable-gpu', '--disable-3d-apis', ...quietArgs];
 
 /** The browser the tests drive: CHROMIUM_PATH, else the packaged one, else the system's. */
 export async function chromiumPath() {

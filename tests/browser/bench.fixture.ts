@@ -6,7 +6,7 @@ import { extname, join, normalize, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core';
 // @ts-expect-error a plain script shared with the benchmarks, without types
-import { chromiumArgs, chromiumPath } from '../browser-path.mjs';
+import { chromiumArgs, chromiumPath, flatArgs } from '../browser-path.mjs';
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const VIEWER = join(ROOT, 'packages/viewer');
@@ -73,10 +73,21 @@ async function serve(folder: string): Promise<Server> {
   return server;
 }
 
+export interface OpenOptions {
+  readonly width?: number;
+  readonly height?: number;
+  readonly dark?: boolean;
+  /**
+   * True where the test looks at the three-dimensional picture or works in it. By default there is none: the browser
+   * has no WebGL, the page says so and everything else works. Drawn in software the picture is most of a test's time.
+   */
+  readonly drawn?: boolean;
+}
+
 export interface Bench {
   readonly url: string;
-  /** A page in a browser of its own, as if opened for the first time. */
-  open(query: string, options?: { width?: number; height?: number; dark?: boolean }): Promise<OpenPage>;
+  /** A page in a browser of its own, as if opened for the first time, when its first figures are there. */
+  open(query: string, options?: OpenOptions): Promise<OpenPage>;
   close(): Promise<void>;
 }
 
@@ -87,14 +98,31 @@ export interface OpenPage {
   readonly complaints: string[];
 }
 
+/** Browsers with and without WebGL, each started when a page first asks for it. */
+function browsers() {
+  const started = new Map<boolean, Promise<Browser>>();
+  const start = async (drawn: boolean): Promise<Browser> =>
+    chromium.launch({ executablePath: await chromiumPath(), args: drawn ? chromiumArgs : flatArgs });
+  return {
+    of(drawn: boolean): Promise<Browser> {
+      const browser = started.get(drawn) ?? start(drawn);
+      started.set(drawn, browser);
+      return browser;
+    },
+    async close(): Promise<void> {
+      for (const browser of started.values()) await (await browser).close();
+    },
+  };
+}
+
 export async function startBench(): Promise<Bench> {
   const server = await serve(await builtPage());
-  const browser: Browser = await chromium.launch({ executablePath: await chromiumPath(), args: chromiumArgs });
+  const both = browsers();
   const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
   return {
     url,
-    async open(query, { width = 1440, height = 900, dark = false } = {}) {
-      const context = await browser.newContext({
+    async open(query, { width = 1440, height = 900, dark = false, drawn = false } = {}) {
+      const context = await (await both.of(drawn)).newContext({
         viewport: { width, height },
         colorScheme: dark ? 'dark' : 'light',
         reducedMotion: 'reduce',
@@ -114,7 +142,7 @@ export async function startBench(): Promise<Bench> {
       return { page, context, complaints };
     },
     async close() {
-      await browser.close();
+      await both.close();
       await new Promise((resolve) => server.close(resolve));
     },
   };

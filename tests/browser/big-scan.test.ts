@@ -55,7 +55,7 @@ const open = (page: Page): Promise<void> =>
   page.getByLabel('Files to open').setInputFiles([scan.plyPath, scan.documentPath]);
 
 test('a scan of a million triangles says how far it is; Cancel brings the former horse back as it was; opened again it is fitted', async () => {
-  const { page, context, complaints } = await bench.open('fresh&pattern=wren&back=dumpling');
+  const { page, context, complaints } = await bench.open('fresh&pattern=wren&back=dumpling', { drawn: true });
   try {
     await readingDone(page, true);
     const before = plainText(await readingOf(page).textContent());

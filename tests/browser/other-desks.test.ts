@@ -1,9 +1,18 @@
 import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { cutTracings, mapPoints, surfaceOf, withCurve } from '../../packages/geometry/src/back/tracings.fixture.ts';
-import { type Bench, figureOf, type OpenPage, plainText, readingDone, readingOf, startBench } from './bench.fixture.ts';
+import { axe, inLooks, LOOKS } from './axe.fixture.ts';
+import {
+  type Bench,
+  figureOf,
+  type OpenOptions,
+  type OpenPage,
+  plainText,
+  readingDone,
+  readingOf,
+  startBench,
+} from './bench.fixture.ts';
 
 /** The worker answers late on a busy machine. */
 const SOON = { timeout: 45_000 };
@@ -16,10 +25,7 @@ afterAll(() => bench?.close());
 
 const START = 'fresh&pattern=wren&back=dumpling';
 
-async function visit(
-  options: { width?: number; height?: number; dark?: boolean },
-  act: (open: OpenPage) => Promise<void>,
-): Promise<void> {
+async function visit(options: OpenOptions, act: (open: OpenPage) => Promise<void>): Promise<void> {
   const open = await bench.open(`calm&${START}`, options);
   try {
     await act(open);
@@ -67,7 +73,7 @@ function exchangedTracings() {
 
 describe('tracings', () => {
   test('a table that names no unit is asked about, built, and the tree is set on it', () =>
-    visit({}, async ({ page }) => {
+    visit({ drawn: true }, async ({ page }) => {
       await openFiles(page, file('cob.csv', dumplingCsv()));
       await page.getByText('In which unit are the numbers of this file?').waitFor(SOON);
       await expect(setTree(page).isDisabled()).resolves.toBe(true);
@@ -150,22 +156,23 @@ describe('tracings', () => {
       expect(text).not.toContain('Somebody');
     }));
 
-  test.each([
-    ['a table without points', 'odd.csv', 'curve,x,y,z\n'],
-    ['a table with words in it', 'odd.csv', 'curve,x,y,z\nfront,0,left,3\n'],
-    ['a drawing with a script', 'odd.svg', '<svg xmlns="http://www.w3.org/2000/svg"><script>1</script></svg>'],
-  ])('%s is refused in words, and the bench is as it was', (_what, name, content) =>
+  test('a table without points, one with words in it and a drawing with a script are refused in words, and the bench is as it was', () =>
     visit({}, async ({ page }) => {
       const before = plainText(await readingOf(page).textContent());
-      await openFiles(page, file(name, content));
-      const alert = page.locator('.desk').getByRole('alert');
-      await alert.waitFor(SOON);
-      expect(plainText(await alert.textContent())).toMatch(/^Expected .+\. .+/);
-      await page.getByRole('button', { name: 'Back to the bench' }).click();
-      await readingDone(page);
-      expect(plainText(await readingOf(page).textContent())).toBe(before);
-    }),
-  );
+      for (const [name, content] of [
+        ['empty.csv', 'curve,x,y,z\n'],
+        ['words.csv', 'curve,x,y,z\nfront,0,left,3\n'],
+        ['script.svg', '<svg xmlns="http://www.w3.org/2000/svg"><script>1</script></svg>'],
+      ] as const) {
+        await openFiles(page, file(name, content));
+        const alert = page.locator('.desk').getByRole('alert');
+        await alert.waitFor(SOON);
+        expect(plainText(await alert.textContent()), name).toMatch(/^Expected .+\. .+/);
+        await page.getByRole('button', { name: 'Back to the bench' }).click();
+        await readingDone(page);
+        expect(plainText(await readingOf(page).textContent()), name).toBe(before);
+      }
+    }));
 });
 
 describe('a few numbers', () => {
@@ -314,34 +321,15 @@ describe('two backs', () => {
     }));
 });
 
-interface Violation {
-  readonly id: string;
-  readonly impact: string | null;
-  readonly nodes: readonly { readonly html: string }[];
-}
-
-/** Serious and critical findings of axe-core, one line each. */
-async function axe(page: Page): Promise<string[]> {
-  await page.evaluate(await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
-  const violations = await page.evaluate(
-    async () =>
-      (await (globalThis as unknown as { axe: { run(): Promise<{ violations: Violation[] }> } }).axe.run()).violations,
-  );
-  return violations
-    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
-    .flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
-}
-
-describe.each([
-  ['light, wide', { width: 1440, height: 900, dark: false }],
-  ['dark, phone', { width: 390, height: 844, dark: true }],
-])('%s', (_name, size) => {
+describe('for everyone', () => {
   test('axe finds nothing serious or critical on the three desks, and none is wider than its page', () =>
-    visit(size, async ({ page }) => {
+    visit({}, async ({ page }) => {
       const check = async (): Promise<void> => {
-        expect(await axe(page)).toEqual([]);
-        const across = await page.locator('.desk').evaluate((desk) => desk.scrollWidth - desk.clientWidth);
-        expect(across).toBeLessThanOrEqual(0);
+        await inLooks(page, LOOKS, async ({ width, theme }) => {
+          expect(await axe(page), `${theme}, ${width} px`).toEqual([]);
+          const across = await page.locator('.desk').evaluate((desk) => desk.scrollWidth - desk.clientWidth);
+          expect(across).toBeLessThanOrEqual(0);
+        });
         await page.getByRole('button', { name: 'Back to the bench' }).click();
       };
       await openFiles(page, file('grey.back.json', exchangedTracings()));

@@ -4,8 +4,16 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { seenAt } from '../../packages/geometry/src/photo/synthetic-photo.fixture.ts';
 import { fitBox } from '../../packages/viewer/src/desk/photo/view-box.ts';
-import { axe } from './axe.fixture.ts';
-import { type Bench, figureOf, type OpenPage, plainText, readingDone, startBench } from './bench.fixture.ts';
+import { axe, inLooks, LOOKS } from './axe.fixture.ts';
+import {
+  type Bench,
+  figureOf,
+  type OpenOptions,
+  type OpenPage,
+  plainText,
+  readingDone,
+  startBench,
+} from './bench.fixture.ts';
 import { clickAlong, drawnSection, heightOf, onPage, type Point, type Shot, shotOf } from './photo-desk.fixture.ts';
 
 let bench: Bench;
@@ -19,10 +27,7 @@ const look = async (page: Page, name: string): Promise<void> => {
   if (LOOK !== undefined) await page.screenshot({ path: `${LOOK}/photo-${name}.png` });
 };
 
-async function visit(
-  options: { width?: number; height?: number; dark?: boolean },
-  act: (page: Page, open: OpenPage) => Promise<void>,
-): Promise<void> {
+async function visit(options: OpenOptions, act: (page: Page, open: OpenPage) => Promise<void>): Promise<void> {
   const open = await bench.open('fresh&calm&pattern=wren&back=heron', options);
   try {
     await open.page.getByLabel('Measure a horse').selectOption('photo');
@@ -268,14 +273,20 @@ describe('the sheet to print', () => {
 });
 
 describe.each([
-  ['light, wide', { width: 1440, height: 900, dark: false }],
-  ['dark, wide', { width: 1440, height: 900, dark: true }],
-  ['light, phone', { width: 390, height: 844, dark: false }],
+  ['wide', { width: 1440, height: 900 }],
+  ['phone', { width: 390, height: 844 }],
 ])('%s', (name, size) => {
+  /** In daylight and at night. */
+  const looks = LOOKS.filter(({ width }) => width === size.width);
+  const expectFine = (page: Page, what: string): Promise<void> =>
+    inLooks(page, looks, async ({ theme }) => {
+      expect(await axe(page), theme).toEqual([]);
+      await look(page, `${what}-${theme.toLowerCase()}-${name}`);
+    });
+
   test('by keys alone: points put, moved, removed and undone; axe finds nothing serious, nothing pushes sideways', () =>
     visit(size, async (page) => {
-      expect(await axe(page)).toEqual([]);
-      await look(page, `start-${name.replace(', ', '-')}`);
+      await expectFine(page, 'start');
       const curve = drawnSection(200).points.filter(([y]) => Math.abs(y) < 80);
       const shot = shotOf(curve, { seed: 5, tiles: 1, width: 800, height: 1100, rollDeg: 0, tiltDeg: 8 });
       await choose(page, [{ name: 'one-sheet.png', bytes: shot.png }]);
@@ -304,12 +315,11 @@ describe.each([
       await page.keyboard.press('Control+z');
       await expect.poll(() => points.count()).toBe(2);
       await settled(page);
-      expect(await axe(page)).toEqual([]);
+      await expectFine(page, 'desk');
       const across = (): Promise<number> => page.locator('.desk').evaluate((desk) => desk.scrollWidth);
       expect(await across()).toBeLessThanOrEqual(size.width);
-      await look(page, `desk-${name.replace(', ', '-')}`);
       await lineOf(page).scrollIntoViewIfNeeded();
-      await look(page, `side-${name.replace(', ', '-')}`);
+      await look(page, `side-${name}`);
     }));
 });
 
