@@ -1,10 +1,14 @@
+import {
+  buildBack,
+  buildTree,
+  readSetup,
+  resolvePattern,
+  type SeatedTree,
+  seatTree,
+  type Tree,
+} from '@barwright/geometry';
 import { describe, expect, test } from 'vitest';
-import { exampleBack, examplePattern } from '../../../../tests/support/examples.ts';
-import { buildBack } from '../back/index.ts';
-import { buildTree, type Tree } from '../bar/index.ts';
-import { resolvePattern } from '../pattern/index.ts';
-import { readSetup } from './read-setup.ts';
-import { type SeatedTree, seatTree } from './seat-tree.ts';
+import { exampleBack, examplePattern } from '../support/examples.ts';
 
 const treeOf = (stem: string): Tree => buildTree(resolvePattern(examplePattern(stem)));
 const backOf = (stem: string) => buildBack(exampleBack(stem));
