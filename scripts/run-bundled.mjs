@@ -1,17 +1,18 @@
-// Bundles and runs the benchmarks: `npm run bench`, or `npm run bench -- settle` for one of them.
+// Bundles a script of tests/ with the packages' sources and runs it: `node scripts/run-bundled.mjs tests/benchmarks/run.ts settle`.
 import { spawnSync } from 'node:child_process';
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
 
+const [entry, ...rest] = process.argv.slice(2);
 // Inside node_modules, so that what stays outside the bundle is found from there.
 const cache = 'node_modules/.cache';
 mkdirSync(cache, { recursive: true });
-const folder = mkdtempSync(join(cache, 'benchmarks-'));
+const folder = mkdtempSync(join(cache, 'bundled-'));
 const outfile = join(folder, 'run.mjs');
 try {
   await build({
-    entryPoints: ['tests/benchmarks/run.ts'],
+    entryPoints: [entry],
     outfile,
     bundle: true,
     format: 'esm',
@@ -21,7 +22,7 @@ try {
     external: ['vite', 'esbuild', 'playwright-core', '@sparticuz/chromium'],
     logLevel: 'warning',
   });
-  process.exitCode = spawnSync(process.execPath, [outfile, ...process.argv.slice(2)], { stdio: 'inherit' }).status ?? 1;
+  process.exitCode = spawnSync(process.execPath, [outfile, ...rest], { stdio: 'inherit' }).status ?? 1;
 } finally {
   rmSync(folder, { recursive: true, force: true });
 }
