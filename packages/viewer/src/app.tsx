@@ -3,7 +3,7 @@ import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from './app/Broken.tsx';
 import { Header } from './app/Header.tsx';
 import { Progress } from './app/Progress.tsx';
-import { ErrorStrip, LessonBar, NoticeStrip, SavedWord } from './app/Strips.tsx';
+import { ErrorStrip, NoticeStrip, SavedWord } from './app/Strips.tsx';
 import { useDrop } from './app/use-drop.ts';
 import { useUndoKeys } from './app/use-undo-keys.ts';
 import { ConnectedSetupCard, ConnectedSpecCard } from './card/index.ts';
@@ -11,6 +11,8 @@ import { ConnectedCut } from './cut/index.ts';
 import { Desk } from './desk/Desk.tsx';
 import { useDeskWork } from './desk/desk-store.ts';
 import { openServedFiles } from './files/open-files.ts';
+import { useIsAsking } from './lesson/asking.ts';
+import { LessonBar } from './lesson/LessonBar.tsx';
 import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
 import { ConnectedRuler } from './ruler/index.ts';
 import { Scene } from './scene/Scene.tsx';
@@ -28,10 +30,11 @@ export function App({ query }: { query: URLSearchParams }) {
     document.documentElement.dataset.theme = theme;
   }, [theme]);
   const lookAt = useView((view) => view.lookAt);
+  const isAsking = useIsAsking();
   const isOver = useDrop();
   useUndoKeys();
   return (
-    <div className="bench" data-ready={isReady} data-look-at={lookAt ?? undefined}>
+    <div className="bench" data-ready={isReady} data-look-at={lookAt ?? undefined} data-asking={isAsking || undefined}>
       <Guarded>{isReady ? <Header /> : <h1 className="head head-name">Barwright</h1>}</Guarded>
       {fault !== null && (
         <p className="strip strip-error" role="alert">

@@ -41,15 +41,25 @@ function checkStep(step: LessonDocument['steps'][number], documents: ReadonlyMap
   const setup = Object.entries(step.setup).map(([key, value]): Change => [SETUP_PREFIX + key, value]);
   const { pattern } = applyChanges({ pattern: base, setup: SETUP_DEFAULTS }, [...set, ...setup]);
   const { values } = resolvePattern(pattern);
-  const unknown = step.locked.find((key) => !Object.hasOwn(values, key));
+  const unknown = step.locked.find((key) => !Object.hasOwn(values, key) && !isOfSetup(key));
   if (unknown === undefined) return;
   throw new InputError({
     code: 'unknown-name',
     field: 'locked',
     got: unknown,
-    expected: 'names of values of the pattern',
+    expected: 'names of values of the pattern, or of the setup with setup. before them',
     remedy: 'Take it out of the list, or mend its spelling',
   });
+}
+
+function isOfSetup(key: string): boolean {
+  if (!key.startsWith(SETUP_PREFIX)) return false;
+  let found: unknown = SETUP_DEFAULTS;
+  for (const part of key.slice(SETUP_PREFIX.length).split('.')) {
+    if (typeof found !== 'object' || found === null || !Object.hasOwn(found, part)) return false;
+    found = (found as Record<string, unknown>)[part];
+  }
+  return true;
 }
 
 function namingStep(file: string, i: number, work: () => void): void {

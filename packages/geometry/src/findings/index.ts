@@ -35,6 +35,7 @@ export {
 } from './fitted-values.ts';
 export {
   LESSON_SCHEMA,
+  type LessonAsk,
   type LessonDocument,
   type LessonStep,
   lessonFiles,

@@ -3,6 +3,8 @@ import { InputError } from '../numeric/index.ts';
 import { checkDocument } from '../pattern/index.ts';
 
 export const LESSON_SCHEMA = 'barwright/lesson/1';
+/** What the name of a locked value of the setup begins with. */
+const LOCKED_SETUP = 'setup.';
 
 /** A file beside the lesson: no folder, so that a lesson can't reach out of its own. */
 const fileName = z
@@ -18,8 +20,17 @@ const changes = z.record(key, value);
 /** Places of the bench that a step can point at. */
 const places = ['view', 'ruler', 'gap curve', 'load curve', 'cut', 'card', 'reading', 'map'] as const;
 
+/** A question put before the step's sentence and figures are shown. Nothing in it says which answer is right: the figures do. */
+const askSchema = z.strictObject({
+  question: z.string().min(1).max(300),
+  /** Answers to choose from; none: answered in words of one's own. */
+  choices: z.array(z.string().min(1).max(160)).max(6).default([]),
+});
+
 const stepSchema = z.strictObject({
   title: z.string().min(1).max(120),
+  /** What one expects, asked before the sentence and the figures. */
+  ask: askSchema.optional(),
   sentence: z.string().min(1).max(600),
   /** A pattern file beside the lesson, or one with values changed. */
   pattern: z.union([fileName, z.strictObject({ base: fileName, set: changes })]),
@@ -27,7 +38,7 @@ const stepSchema = z.strictObject({
   /** Values of the setup that differ from the default, by dotted key: load.riderKg, setPositionMm. */
   setup: changes.default({}),
   lookAt: z.enum(places),
-  /** Pattern values that the bench holds fast in this step and names as held. */
+  /** Values that the bench holds fast in this step and names as held: pattern values, and `setup.` with a dotted key. */
   locked: z.array(key).max(200).default([]),
 });
 
@@ -43,6 +54,7 @@ export const lessonSchema = z.strictObject({
 
 export type LessonDocument = z.output<typeof lessonSchema>;
 export type LessonStep = LessonDocument['steps'][number];
+export type LessonAsk = NonNullable<LessonStep['ask']>;
 
 /** A lesson document from parsed JSON. Throws InputError as checkDocument does, and 'inconsistent' for a locked value that is changed. */
 export function readLesson(json: unknown, file?: string): LessonDocument {
@@ -59,12 +71,9 @@ export function readLesson(json: unknown, file?: string): LessonDocument {
 function changedThoughLocked({ steps }: LessonDocument): InputError | null {
   for (const [i, step] of steps.entries()) {
     const last = steps[i - 1];
-    // Between two pattern files nothing can be said without reading them.
-    if (last === undefined || baseOf(last) !== baseOf(step)) continue;
-    const before = changesOf(last);
-    const now = changesOf(step);
+    if (last === undefined) continue;
     for (const name of step.locked) {
-      if (before[name] === now[name]) continue;
+      if (isLeftAsItWas(last, step, name)) continue;
       return new InputError({
         code: 'inconsistent',
         field: `steps.${i}.locked`,
@@ -75,6 +84,15 @@ function changedThoughLocked({ steps }: LessonDocument): InputError | null {
     }
   }
   return null;
+}
+
+function isLeftAsItWas(last: LessonStep, step: LessonStep, name: string): boolean {
+  if (name.startsWith(LOCKED_SETUP)) {
+    const key = name.slice(LOCKED_SETUP.length);
+    return last.setup[key] === step.setup[key];
+  }
+  // Between two pattern files nothing can be said without reading them.
+  return baseOf(last) !== baseOf(step) || changesOf(last)[name] === changesOf(step)[name];
 }
 
 const baseOf = ({ pattern }: LessonStep): string => (typeof pattern === 'string' ? pattern : pattern.base);

@@ -1,12 +1,16 @@
 import { useEffect } from 'react';
-import { closeLesson, goToStep, resultStore, useDocument, useResult } from '../state/index.ts';
+import { type RefusedEdit, resultStore, useResult } from '../state/index.ts';
+
+/** What has no field of its own to be said at; what a lesson holds may be dragged anywhere. */
+const isSaidAbove = ({ key, error }: RefusedEdit): boolean =>
+  key === 'file' || key === 'lesson' || error.code === 'forbidden';
 
 /** What went wrong and what to do, in words; the last good result stays on the bench. */
 export function ErrorStrip() {
   const error = useResult((result) => result.error);
   const hasFit = useResult((result) => result.fit !== null);
   const refused = useResult((result) =>
-    result.refused?.key === 'file' || result.refused?.key === 'lesson' ? result.refused : null,
+    result.refused !== null && isSaidAbove(result.refused) ? result.refused : null,
   );
   const shown = error ?? refused?.error ?? null;
   if (shown === null) return null;
@@ -51,42 +55,6 @@ export function NoticeStrip() {
 
 const NONE: readonly string[] = [];
 const NOTICE_MS = 12_000;
-
-/** The open lesson: one sentence, and the way on. */
-export function LessonBar() {
-  const lesson = useDocument((documents) => documents.lesson);
-  if (lesson === null) return null;
-  const { document, step } = lesson;
-  const shown = document.steps[step]!;
-  return (
-    <section className="strip lesson" aria-label={`Lesson: ${document.name}`}>
-      <p>
-        <span className="soft">
-          {document.name}, {step + 1} of {document.steps.length}: {shown.title}
-        </span>
-        <br />
-        {shown.sentence}
-        {shown.locked.length > 0 && (
-          <span className="soft small" title={shown.locked.join(', ')}>
-            {' '}
-            {shown.locked.length} values are held in this step.
-          </span>
-        )}
-      </p>
-      <div className="head-group">
-        <button type="button" disabled={step === 0} onClick={() => goToStep(step - 1)}>
-          Previous
-        </button>
-        <button type="button" disabled={step + 1 >= document.steps.length} onClick={() => goToStep(step + 1)}>
-          Next
-        </button>
-        <button type="button" onClick={closeLesson}>
-          Close
-        </button>
-      </div>
-    </section>
-  );
-}
 
 const SAVED_WORDS = {
   saved: 'kept in this browser',

@@ -5,14 +5,24 @@ import { SetupCard } from './SetupCard.tsx';
 import { SpecCard } from './SpecCard.tsx';
 
 const NO_SOLIDS = Object.freeze({});
+const NOTHING_HELD: readonly string[] = [];
 
 /** The spec card of the open pattern. */
 export function ConnectedSpecCard() {
   const name = useDocument((documents) => documents.pattern.name);
   const view = useResult((result) => result.pattern);
   const units = useView((state) => state.units);
+  const held = useDocument(({ lesson }) => lesson?.document.steps[lesson.step]?.locked ?? NOTHING_HELD);
   return (
-    <SpecCard name={name} view={view} units={units} onValue={setValue} onDragStart={beginDrag} onDragEnd={endDrag} />
+    <SpecCard
+      name={name}
+      view={view}
+      units={units}
+      onValue={setValue}
+      onDragStart={beginDrag}
+      onDragEnd={endDrag}
+      held={held}
+    />
   );
 }
 

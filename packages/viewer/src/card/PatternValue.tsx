@@ -24,6 +24,8 @@ export interface PatternEditing {
   readonly onValue: (key: string, value: string | number) => EditOutcome;
   readonly onDragStart: () => void;
   readonly onDragEnd: () => void;
+  /** Values that an open lesson holds, by key. */
+  readonly held: readonly string[];
 }
 
 /** One value of the pattern on the card. */
@@ -76,6 +78,11 @@ export function PatternValue({
           {expression && (
             <span className="result">
               = <Figure of={valueFigure(value, kind, units)} />
+            </span>
+          )}
+          {editing.held.includes(field.key) && (
+            <span className="held" title={TEXTS.lesson.heldHelp}>
+              {TEXTS.lesson.heldMark}
             </span>
           )}
           {isLeft && isOwn && <span className="own">{TEXTS.card.own}</span>}

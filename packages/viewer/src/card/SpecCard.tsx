@@ -18,6 +18,7 @@ export interface SpecCardProps {
   readonly onValue: (key: string, value: string | number) => EditOutcome;
   readonly onDragStart: () => void;
   readonly onDragEnd: () => void;
+  readonly held: readonly string[];
 }
 
 const GROUPS = ['bar', 'tips and relief', 'stirrup slot', 'seat and fork'] as const;

@@ -1,3 +1,5 @@
+import { useIsAsking } from '../lesson/asking.ts';
+import { TEXTS } from '../look/texts.ts';
 import { useShown } from '../scene/shown-store.ts';
 import { setStation, setView, useDocument, useResult, useView } from '../state/index.ts';
 import { Cautions } from './Cautions.tsx';
@@ -15,6 +17,14 @@ export function ConnectedReading() {
   const isElsewhere = useShown() !== null;
   const units = useView((view) => view.units);
   const selected = useView((view) => view.selectedFinding);
+  const isAsking = useIsAsking();
+  if (isAsking)
+    return (
+      <section className="reading" aria-label={TEXTS.reading.title}>
+        <h2>{TEXTS.reading.title}</h2>
+        <p className="soft">{TEXTS.lesson.waiting}</p>
+      </section>
+    );
   const select = (index: number | null): void => {
     const finding = index === null ? undefined : fit?.result.findings[index];
     setView({ selectedFinding: index });

@@ -1,10 +1,11 @@
 import { useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useMemo, useState } from 'react';
 import type { BarView } from '../contract.ts';
+import { useIsAsking } from '../lesson/asking.ts';
 import { useDocument, useResult, useView } from '../state/hooks.ts';
 import { Back } from './Back.tsx';
 import { Bar } from './Bar.tsx';
-import { clearanceTable, giveTable, pressureTable, thicknessTable } from './build/colour-table.ts';
+import { clearanceTable, giveTable, plainTable, pressureTable, thicknessTable } from './build/colour-table.ts';
 import { contourLevels } from './build/contour-levels.ts';
 import { exaggerate } from './build/exaggerate.ts';
 import { Ghost } from './Ghost.tsx';
@@ -19,6 +20,9 @@ import { useShown } from './shown-store.ts';
 
 /** Bars, fork and cantle of every demo at their usual set position. */
 const BOX = { min: [-70, -200, -60], max: [600, 200, 255] } as const;
+
+/** The wood of both looks, between them. */
+const PLAIN_WOOD = [0.84, 0.69, 0.48] as const;
 
 export interface PictureProps {
   readonly labels: readonly Label[];
@@ -50,6 +54,7 @@ function Things({ labels, holder, plain }: PictureProps) {
   const showGhost = useView((view) => view.showGhost);
   const isLaidOn = useView((view) => view.isLaidOn);
   const shown = useShown();
+  const isAsking = useIsAsking();
   const [isUnder, setUnder] = useState(false);
   const palette = SCENE_PALETTES[theme];
   const bars = shown?.bars ?? (isLaidOn ? fit?.laidOnBars : fit?.bars);
@@ -69,7 +74,7 @@ function Things({ labels, holder, plain }: PictureProps) {
       {shown === null && back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
       {bars !== undefined && <Bars bars={bars} />}
       {tree !== undefined && showGhost && <Ghost tree={tree} palette={palette} />}
-      {fit !== null && <Place fit={fit} colour={palette.accent} />}
+      {fit !== null && !isAsking && <Place fit={fit} colour={palette.accent} />}
       <Station xMm={stationXMm} back={cutBack} palette={palette} />
       <LabelMarks labels={labels} holder={holder} colour={palette.accent} />
     </>
@@ -87,7 +92,9 @@ function Bars({ bars }: { bars: { readonly left: BarView; readonly right: BarVie
   const thicknessEndMm = useView((view) => view.thicknessEndMm);
   const times = useView((view) => view.bendingTimes);
   const [left, right] = useMemo(() => [exaggerate(bars.left, times), exaggerate(bars.right, times)], [bars, times]);
+  const isAsking = useIsAsking();
   const table = useMemo(() => {
+    if (isAsking) return plainTable(PLAIN_WOOD);
     const tables = {
       clearance: () => clearanceTable(clearance),
       pressure: () => pressureTable(pressure),
@@ -95,10 +102,10 @@ function Bars({ bars }: { bars: { readonly left: BarView; readonly right: BarVie
       thickness: () => thicknessTable(thicknessEndMm),
     };
     return tables[colour]();
-  }, [colour, clearance, pressure, giveEndMm, thicknessEndMm]);
+  }, [isAsking, colour, clearance, pressure, giveEndMm, thicknessEndMm]);
   const levels = useMemo(
-    () => contourLevels(colour, { clearance, pressure, giveEndMm, thicknessEndMm, limits }),
-    [colour, clearance, pressure, giveEndMm, thicknessEndMm, limits],
+    () => (isAsking ? [] : contourLevels(colour, { clearance, pressure, giveEndMm, thicknessEndMm, limits })),
+    [isAsking, colour, clearance, pressure, giveEndMm, thicknessEndMm, limits],
   );
   const shared = { colour, table, levels, palette: SCENE_PALETTES[theme], seeThrough };
   return (

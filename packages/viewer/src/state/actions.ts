@@ -60,6 +60,8 @@ export function setValue(key: string, value: string | number): EditOutcome {
  */
 export function setSetup(path: string, value: unknown): EditOutcome {
   const { setup } = documentStore.getState();
+  const held = heldByLesson(`setup.${path}`);
+  if (held !== null) return refuse(`setup.${path}`, String(value), held);
   return settle(
     `setup.${path}`,
     typeof value === 'object' ? path : String(value),
@@ -93,7 +95,9 @@ export function openBack(back: OpenedBack): void {
 
 /** Opens a lesson at its first step. `patterns` and `backs` hold every document that its steps name. */
 export function openLesson(lesson: Omit<OpenedLesson, 'step'>): EditOutcome {
-  return goToStep(0, { ...lesson, step: 0 });
+  const outcome = goToStep(0, { ...lesson, step: 0 });
+  if (outcome.ok) viewStore.setState({ answers: {} });
+  return outcome;
 }
 
 /** Goes to a step of the open lesson: sets up what it names, in one step of undo. */
@@ -119,7 +123,8 @@ function lookWhere(step: LessonDocument['steps'][number] | undefined): void {
 function heldByLesson(key: string): InputErrorDetails | null {
   const { lesson } = documentStore.getState();
   const held = lesson?.document.steps[lesson.step]?.locked ?? [];
-  if (!held.includes(key.replace(/^left\./, ''))) return null;
+  const name = key.replace(/^left\./, '');
+  if (!held.some((locked) => name === locked || name.startsWith(`${locked}.`))) return null;
   return {
     code: 'forbidden',
     field: key,
@@ -130,7 +135,7 @@ function heldByLesson(key: string): InputErrorDetails | null {
 
 export function closeLesson(): void {
   documentStore.setState({ lesson: null });
-  viewStore.setState({ lookAt: null });
+  viewStore.setState({ lookAt: null, answers: {} });
 }
 
 /** Makes the pattern as it stands the parent of what follows, under a new name. */

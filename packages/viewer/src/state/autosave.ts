@@ -73,6 +73,7 @@ export function startAutosave(): () => void {
 function lasting({
   selectedFinding,
   cutOpen,
+  lessonSheet,
   cardOpen,
   cautionsOpen,
   fromAsked,

@@ -1,6 +1,7 @@
 import { beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { DEMO_LESSONS, DEMO_PATTERNS, FIRST_DOCUMENTS } from '../files/demos.ts';
 import { gatherLesson } from '../files/gather-lesson.ts';
+import { answer, isAsking } from '../lesson/asking.ts';
 import {
   beginDrag,
   closeLesson,
@@ -210,6 +211,34 @@ describe('lessons', () => {
     expect(setValue('slopeRear', 22)).toEqual({ ok: true });
     closeLesson();
     expect(setValue('slopeFront', 38)).toEqual({ ok: true });
+  });
+
+  test('a value of the setup that a step holds is refused, and what lies within it', async () => {
+    const held = { ...json, steps: [{ ...json.steps[0], locked: ['setup.setPositionMm', 'setup.load'] }] };
+    openLesson(((await gather(held)) as { value: Omit<OpenedLesson, 'step'> }).value);
+    expect(setSetup('setPositionMm', 0)).toMatchObject({ ok: false, error: { code: 'forbidden' } });
+    expect(setSetup('load.riderKg', 70)).toMatchObject({ ok: false, error: { field: 'setup.load.riderKg' } });
+    expect(setSetup('legForward', 'left')).toEqual({ ok: true });
+    closeLesson();
+    expect(setSetup('setPositionMm', 0)).toEqual({ ok: true });
+  });
+
+  test('a step that asks keeps its figures back until it is answered, and asks anew when the lesson is opened again', async () => {
+    const asking = { ...json, steps: [{ ...json.steps[0], ask: { question: 'What bears?' } }, json.steps[1]] };
+    const lesson = ((await gather(asking)) as { value: Omit<OpenedLesson, 'step'> }).value;
+    const waits = (): boolean => isAsking(now().lesson, viewStore.getState().answers);
+    expect(waits()).toBe(false);
+    openLesson(lesson);
+    expect(waits()).toBe(true);
+    goToStep(1);
+    expect(waits()).toBe(false);
+    goToStep(0);
+    answer('The ends');
+    expect([waits(), viewStore.getState().answers[0]]).toEqual([false, 'The ends']);
+    openLesson(lesson);
+    expect(waits()).toBe(true);
+    closeLesson();
+    expect(waits()).toBe(false);
   });
 
   test('a step that asks for what cannot be is refused and leaves the bench as it was', async () => {

@@ -49,6 +49,12 @@ export interface ViewState {
   readonly cutOpen: boolean;
   /** The place that the open lesson's step points at. */
   readonly lookAt: LessonStep['lookAt'] | null;
+  /** What was answered to the open lesson, by the number of the step; '' where it was shown unanswered. */
+  readonly answers: Readonly<Record<number, string>>;
+  /** What of the lesson lies over the bench: its writing, or its page for paper. */
+  readonly lessonSheet: 'write' | 'handout' | null;
+  /** Larger type for a room. */
+  readonly projector: boolean;
   /** Phone: the card as a sheet. */
   readonly cardOpen: boolean;
   readonly cautionsOpen: boolean;
@@ -74,6 +80,9 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   bendingTimes: 1,
   cutOpen: false,
   lookAt: null,
+  answers: Object.freeze({}),
+  lessonSheet: null,
+  projector: false,
   cardOpen: false,
   cautionsOpen: false,
 });

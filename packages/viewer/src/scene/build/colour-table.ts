@@ -44,6 +44,9 @@ const SLATE: Oklab = [0.36, -0.012, -0.06];
 
 export const thicknessTable = (endMm: number): ColourTable => tableOf(0, endMm, (v) => thicknessColour(v, endMm));
 
+/** One colour whatever the value: where a lesson asks before it shows. */
+export const plainTable = ([red, green, blue]: Rgb): ColourTable => tableOf(0, 1, () => [red, green, blue]);
+
 function tableOf(from: number, to: number, colour: (value: number) => Rgb): ColourTable {
   const linear = new Float32Array(3 * (STEPS + 1));
   for (let i = 0; i <= STEPS; i++) {
