@@ -20,6 +20,15 @@ export type { MapWords } from './pressure-map-notes.ts';
 export { createMapScale, MAP_SCALES_DEFAULT, type MapScale, type MapScales } from './pressure-map-scale.ts';
 export { drawReachMap, type ReachMapOptions } from './reach-map.ts';
 export { SHEET_UNITS } from './sheet-pen.ts';
+export { type TakeOff, type TakeOffAlign, type TakeOffBar, type TakeOffOptions, takeOff } from './take-off.ts';
+export {
+  drawTakeOff,
+  sixteenths,
+  TAKE_OFF_STEPS,
+  type TakeOffSheetOptions,
+  type TakeOffStep,
+  takeOffWords,
+} from './take-off-sheet.ts';
 export { drawTipSection, type TipSectionOptions } from './tip-section.ts';
 export type { TipMaterial } from './tip-section-notes.ts';
 export { type TipDimensions, tipDimensions } from './tip-section-shape.ts';
