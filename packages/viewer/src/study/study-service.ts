@@ -1,4 +1,6 @@
+import { compareService } from './compare/compare-service.ts';
 import { giveService } from './give/give-service.ts';
+import { horsesService } from './horses/horses-service.ts';
 import { reachService } from './reach/reach-service.ts';
 import { ridingService } from './riding/riding-service.ts';
 import { shoulderService } from './shoulder/shoulder-service.ts';
@@ -16,6 +18,8 @@ export const studyService = {
   ...sureService,
   ...reachService,
   ...giveService,
+  ...compareService,
+  ...horsesService,
 };
 
 export type StudyService = typeof studyService;
