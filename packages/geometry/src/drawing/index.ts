@@ -20,7 +20,14 @@ export type { MapWords } from './pressure-map-notes.ts';
 export { createMapScale, MAP_SCALES_DEFAULT, type MapScale, type MapScales } from './pressure-map-scale.ts';
 export { drawReachMap, type ReachMapOptions } from './reach-map.ts';
 export { SHEET_UNITS } from './sheet-pen.ts';
-export { type TakeOff, type TakeOffAlign, type TakeOffBar, type TakeOffOptions, takeOff } from './take-off.ts';
+export {
+  type TakeOff,
+  type TakeOffAlign,
+  type TakeOffBar,
+  type TakeOffOptions,
+  takeOff,
+  takeOffAt,
+} from './take-off.ts';
 export {
   drawTakeOff,
   sixteenths,

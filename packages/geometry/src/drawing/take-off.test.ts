@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { plainShape } from '../bar/demo-shapes.fixture.ts';
 import { demoTree, treeOf } from '../bar/demo-tree.fixture.ts';
-import { type TakeOffBar, takeOff } from './take-off.ts';
+import { type TakeOffBar, takeOff, takeOffAt } from './take-off.ts';
 
 const BETA = Math.PI / 6;
 const TIPS = { align: 'front tips' } as const;
@@ -74,6 +74,20 @@ describe('taking off', () => {
     expect(map.right.deepestMm).toBeCloseTo(0, 9);
     expect(Math.abs(map.right.lackingMm2 / (60 * 120 * Math.cos(BETA)) - 1)).toBeLessThan(0.1);
     expect(() => takeOff(plain(), plain(), { ...TIPS, raiseMm: -1 })).toThrow(/raiseMm|0 or more/);
+  });
+
+  test('one place asked for alone has the depth of its node', () => {
+    const [post, rail] = [demoTree('post'), demoTree('rail')];
+    const map = takeOff(post, rail, { align: 'low points', rows: 15, columns: 5 });
+    for (const [i, j] of [
+      [3, 0],
+      [7, 2],
+      [11, 4],
+    ] as const) {
+      const place = { side: 'left', bMm: map.left.bMm[i]!, t: map.left.t[j]! } as const;
+      expect(takeOffAt(post, rail, place, { align: 'low points' })).toBe(node(map.left, i, j));
+    }
+    expect(takeOffAt(post, rail, { side: 'left', bMm: 999, t: 0 }, TIPS)).toBeNaN();
   });
 
   test('unrolled lengths are those of the surface: a flat section gives half the width, a rocked line its arc', () => {

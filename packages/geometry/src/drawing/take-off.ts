@@ -62,7 +62,7 @@ const DEFAULT_COLUMNS = 33;
 export function takeOff(carved: Tree, wanted: Tree, options: TakeOffOptions): TakeOff {
   const { align, raiseMm = 0 } = options;
   if (!(raiseMm >= 0)) throw refusedRaise(raiseMm);
-  const shift = align === 'low points' ? wanted.right.shape.rockLowPointMm - carved.right.shape.rockLowPointMm : 0;
+  const shift = shiftOf(carved, wanted, align);
   const bar = (side: 'left' | 'right'): Measured =>
     barTakeOff(side, { from: carved[side], to: wanted[side], shift, raiseMm, lengthMm: treeLengthMm(carved) }, options);
   const [left, right] = [bar('left'), bar('right')];
@@ -74,6 +74,27 @@ export function takeOff(carved: Tree, wanted: Tree, options: TakeOffOptions): Ta
     right: right.bar,
   };
 }
+
+/**
+ * The depth at one place of the carved bar, as in the map: b from its front tip edge, mm, and t -1 inner edge .. +1 outer edge. NaN
+ * where the wanted bar has no wood, or past the carved bar's tips.
+ */
+export function takeOffAt(
+  carved: Tree,
+  wanted: Tree,
+  place: { readonly side: 'left' | 'right'; readonly bMm: number; readonly t: number },
+  { align, raiseMm = 0 }: TakeOffOptions,
+): number {
+  const { side, bMm, t } = place;
+  if (bMm < 0 || bMm > treeLengthMm(carved)) return Number.NaN;
+  const laid = { from: carved[side], to: wanted[side], shift: shiftOf(carved, wanted, align), raiseMm, lengthMm: 0 };
+  const row = carved[side].row(bMm);
+  const y = row.middleY[0] + t * row.outlineHalfWidthY;
+  return Number.isNaN(riseAt(laid, bMm, y)) ? Number.NaN : depthAt(laid, bMm, y);
+}
+
+const shiftOf = (carved: Tree, wanted: Tree, align: TakeOffAlign): number =>
+  align === 'low points' ? wanted.right.shape.rockLowPointMm - carved.right.shape.rockLowPointMm : 0;
 
 /** Two undersides of one side; b on the wanted bar is b on the carved one plus `shift`. */
 interface Laid {
