@@ -52,6 +52,20 @@ export interface BarView {
   readonly thicknessMm: Float32Array;
   /** 3n: how far bending moved each cell, horse frame; null for rigid bars. `positions` have it in them. */
   readonly bentMm: Float32Array | null;
+  /** 3n: the nearest point of the back to each cell, horse frame; not to be read where `gapMm` is NaN. */
+  readonly feet: Float32Array;
+  /** 3n: the back's unit normal at each foot, away from the horse. */
+  readonly backNormals: Float32Array;
+  /** What each layer of this seating is squeezed by under its cell's pressure, in the order of the stack. */
+  readonly layers: readonly LayerView[];
+}
+
+export interface LayerView {
+  readonly name: string;
+  /** Unloaded, mm; 0 for tissue. */
+  readonly thicknessMm: number;
+  /** n, 0 where nothing presses; NaN without data. */
+  readonly squeezeMm: Float32Array;
 }
 
 /** Ghost of what joins the bars, for the eye only, settled, horse frame: outlines in the midplane as 3n polylines. */
@@ -82,6 +96,8 @@ export interface BackView {
   readonly kind: BackSurface['kind'];
   /** What reading the scan had to say, one sentence each. */
   readonly warnings: readonly string[];
+  /** 3n: the scan's own points after cleaning; null for a back drawn through measured numbers. */
+  readonly pointsMm: Float32Array | null;
 }
 
 /** A station cut: bar undersides and back in one crosswise plane, horse frame; polylines as y, z pairs, NaN where there is no data. */

@@ -13,10 +13,14 @@ import { type Label, LabelMarks } from './Labels.tsx';
 import { MovingBack } from './MovingBack.tsx';
 import { Orbit } from './Orbit.tsx';
 import { Place } from './Place.tsx';
+import { PointerProbe } from './PointerProbe.tsx';
 import { SCENE_PALETTES } from './palette.ts';
 import { Station } from './Station.tsx';
 import { Studio } from './Studio.tsx';
 import { useShown } from './shown-store.ts';
+import { useBackInView, useBars } from './use-bars.ts';
+
+const NOTHING = (): void => undefined;
 
 /** Bars, fork and cantle of every demo at their usual set position. */
 const BOX = { min: [-70, -200, -60], max: [600, 200, 255] } as const;
@@ -57,11 +61,13 @@ function Things({ labels, holder, plain }: PictureProps) {
   const isAsking = useIsAsking();
   const [isUnder, setUnder] = useState(false);
   const palette = SCENE_PALETTES[theme];
-  const bars = shown?.bars ?? (isLaidOn ? fit?.laidOnBars : fit?.bars);
-  const cutBack = useMemo(
-    () => (shown === null ? back : { ...shown.back, positions: shown.moved.positions }),
-    [shown, back],
+  const times = useView((view) => view.bendingTimes);
+  const bars = useBars();
+  const drawn = useMemo(
+    () => (bars === null ? null : { left: exaggerate(bars.left, times), right: exaggerate(bars.right, times) }),
+    [bars, times],
   );
+  const cutBack = useBackInView();
   const tree = shown?.tree ?? (isLaidOn ? fit?.laidOnTree : fit?.tree);
   // biome-ignore lint/correctness/useExhaustiveDependencies: any of these changes the picture
   useEffect(() => invalidate(), [theme, showBack, showGhost, isUnder, back, shown, invalidate]);
@@ -72,7 +78,8 @@ function Things({ labels, holder, plain }: PictureProps) {
         <MovingBack back={shown.back} moved={shown.moved} palette={palette} ghosted={isUnder} />
       )}
       {shown === null && back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
-      {bars !== undefined && <Bars bars={bars} />}
+      {drawn !== null && <Bars bars={drawn} />}
+      <PointerProbe bars={drawn} back={showBack ? cutBack : null} onPick={NOTHING} />
       {tree !== undefined && showGhost && <Ghost tree={tree} palette={palette} />}
       {fit !== null && !isAsking && <Place fit={fit} colour={palette.accent} />}
       <Station xMm={stationXMm} back={cutBack} palette={palette} />
@@ -90,8 +97,6 @@ function Bars({ bars }: { bars: { readonly left: BarView; readonly right: BarVie
   const limits = useDocument((documents) => documents.setup.limits);
   const giveEndMm = useView((view) => view.giveEndMm);
   const thicknessEndMm = useView((view) => view.thicknessEndMm);
-  const times = useView((view) => view.bendingTimes);
-  const [left, right] = useMemo(() => [exaggerate(bars.left, times), exaggerate(bars.right, times)], [bars, times]);
   const isAsking = useIsAsking();
   const table = useMemo(() => {
     if (isAsking) return plainTable(PLAIN_WOOD);
@@ -110,8 +115,8 @@ function Bars({ bars }: { bars: { readonly left: BarView; readonly right: BarVie
   const shared = { colour, table, levels, palette: SCENE_PALETTES[theme], seeThrough };
   return (
     <group>
-      <Bar bar={left} {...shared} />
-      <Bar bar={right} {...shared} />
+      <Bar bar={bars.left} {...shared} />
+      <Bar bar={bars.right} {...shared} />
     </group>
   );
 }

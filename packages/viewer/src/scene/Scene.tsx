@@ -5,6 +5,7 @@ import { TEXTS } from '../look/texts.ts';
 import { useResult, useView } from '../state/hooks.ts';
 import { hasWebGl } from './has-webgl.ts';
 import { labelsOf, stationLabel } from './labels-of.ts';
+import { ProbeLine } from './ProbeLine.tsx';
 import { ScaleBar } from './ScaleBar.tsx';
 import { SceneControls, useIsBent } from './SceneControls.tsx';
 import { useShown } from './shown-store.ts';
@@ -52,6 +53,7 @@ export function Scene({ plain }: { plain: boolean }) {
         {shown !== null && <p className="scene-shown">{shown.words}</p>}
         {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
       </div>
+      <ProbeLine />
       <ScaleBar />
     </section>
   );

@@ -9,10 +9,11 @@ const HALF_WIDTH_MM = 260;
 export function viewBack(back: BackSurface, version: number, warnings: readonly string[]): BackView {
   const full = back.drawingMesh();
   const mesh = full.triangles.length / 3 > MOST_TRIANGLES ? heightNet(back, full) : full;
+  const positions = Float32Array.from(mesh.positions);
   return {
     version,
     name: back.name,
-    positions: Float32Array.from(mesh.positions),
+    positions,
     normals: vertexNormals(mesh),
     triangles: mesh.triangles.slice(),
     landmarks: back.landmarks,
@@ -23,6 +24,7 @@ export function viewBack(back: BackSurface, version: number, warnings: readonly 
     measured: back.measured,
     kind: back.kind,
     warnings,
+    pointsMm: back.kind !== 'scan' ? null : mesh === full ? positions : Float32Array.from(full.positions),
   };
 }
 

@@ -1,5 +1,5 @@
-import { rotationOf, type SeatedTree, type Side, thicknessAt } from '@barwright/geometry';
-import type { BarView } from '../contract.ts';
+import { rotationOf, type SeatedTree, type Side, squeezeByLayer, thicknessAt } from '@barwright/geometry';
+import type { BarView, LayerView } from '../contract.ts';
 
 const KPA_PER_MPA = 1000;
 
@@ -22,6 +22,11 @@ export function viewBar(seated: SeatedTree, side: Side): BarView {
     giveMm: new Float32Array(n),
     thicknessMm: Float32Array.from({ length: n }, (_, i) => thicknessAt(tree[side], samples.bMm[range.from + i]!)),
     bentMm: seated.flex === null ? null : new Float32Array(3 * n),
+    feet: Float32Array.from(seat.rows.footMm.subarray(3 * range.from, 3 * range.to)),
+    backNormals: Float32Array.from(seat.rows.normal.subarray(3 * range.from, 3 * range.to)),
+    layers: stack.parts.map(
+      ({ layer, thicknessMm }): LayerView => ({ name: layer.name, thicknessMm, squeezeMm: new Float32Array(n) }),
+    ),
   };
   const rotation = rotationOf(seat.pose);
   turn(samples.normals, range.from, rotation, view.normals);
@@ -35,9 +40,17 @@ export function viewBar(seated: SeatedTree, side: Side): BarView {
     view.gapMm[i] = known ? seat.rows.distanceMm[k]! - stack.thicknessMm : Number.NaN;
     view.pressureKPa[i] = known ? seat.pressureMPa[k]! * KPA_PER_MPA : Number.NaN;
     view.bearing[i] = bearingShare(seated, k);
+    shareSqueeze(seated, view.pressureKPa[i]!, view.layers, i);
   }
   liftTop(view);
   return view;
+}
+
+/** Layers in series lie under one pressure, and each gives by its own law. */
+function shareSqueeze({ stack }: SeatedTree, kPa: number, layers: readonly LayerView[], i: number): void {
+  if (kPa === 0) return;
+  const squeezed = Number.isNaN(kPa) ? null : squeezeByLayer(stack, kPa);
+  for (let l = 0; l < layers.length; l++) layers[l]!.squeezeMm[i] = squeezed === null ? Number.NaN : squeezed[l]!;
 }
 
 const dotAt = (a: Float32Array, b: Float32Array, k: number): number =>
