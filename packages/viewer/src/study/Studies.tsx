@@ -10,6 +10,8 @@ const Riding = lazy(() => import('./riding/RidingStudy.tsx'));
 const Sizing = lazy(() => import('./sizing/SizingStudy.tsx'));
 const Reach = lazy(() => import('./reach/ReachStudy.tsx'));
 const Give = lazy(() => import('./give/GiveStudy.tsx'));
+const TakeOff = lazy(() => import('./takeoff/TakeOffStudy.tsx'));
+const Stations = lazy(() => import('./stations/StationsStudy.tsx'));
 const Sure = lazy(() => import('./sure/SureStudy.tsx'));
 
 const STUDIES: Readonly<
@@ -21,6 +23,8 @@ const STUDIES: Readonly<
   reach: { name: 'Reach', says: 'How far may a back differ from this one?', body: () => <Reach /> },
   give: { name: TEXTS.give.name, says: TEXTS.give.says, body: () => <Give /> },
   sure: { name: 'How sure', says: 'What do these measurements settle?', body: () => <Sure /> },
+  takeoff: { name: TEXTS.takeOff.name, says: TEXTS.takeOff.says, body: () => <TakeOff /> },
+  stations: { name: TEXTS.stations.name, says: TEXTS.stations.says, body: () => <Stations /> },
 };
 
 const buttonId = (study: Study): string => `study-${study}`;

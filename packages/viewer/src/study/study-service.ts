@@ -5,7 +5,9 @@ import { reachService } from './reach/reach-service.ts';
 import { ridingService } from './riding/riding-service.ts';
 import { shoulderService } from './shoulder/shoulder-service.ts';
 import { sizingService } from './sizing/sizing-service.ts';
+import { stationsService } from './stations/stations-service.ts';
 import { sureService } from './sure/sure-service.ts';
+import { takeOffService } from './takeoff/takeoff-service.ts';
 
 /**
  * What takes seconds and is asked for on purpose: the stride, sizing a shelf, the reach of a tree, what gives, how sure a result is. Put
@@ -18,6 +20,8 @@ export const studyService = {
   ...sureService,
   ...reachService,
   ...giveService,
+  ...takeOffService,
+  ...stationsService,
   ...compareService,
   ...horsesService,
 };
