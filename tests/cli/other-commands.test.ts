@@ -177,9 +177,9 @@ describe('check and measure', () => {
       await writeFile(join(shop.folder, 'edited.lesson.json'), JSON.stringify(copy));
       return JSON.parse((await shop.run(['check', 'edited.lesson.json'])).stdout).error;
     };
-    expect(await refusal((s) => Object.assign(s[2]!, { locked: ['rockRadius'] }))).toMatchObject({
+    expect(await refusal((s) => Object.assign(s[3]!, { locked: ['rockRadius'] }))).toMatchObject({
       code: 'inconsistent',
-      field: 'steps.2.locked',
+      field: 'steps.3.locked',
     });
     expect(await refusal((s) => Object.assign(s[1]!, { setup: { 'load.horse': 1 } }))).toMatchObject({
       code: 'unknown-name',

@@ -12,7 +12,7 @@ import {
 } from '@barwright/geometry';
 import { besideDocument, type InputFile, readInput } from '../files/input-file.ts';
 import { namingFile } from './read-documents.ts';
-import { SETUP_PREFIX } from './set-setup.ts';
+import { SETUP_PREFIX, setupKeys } from './set-setup.ts';
 import { applyChanges, type Change } from './settings.ts';
 
 /**
@@ -52,14 +52,11 @@ function checkStep(step: LessonDocument['steps'][number], documents: ReadonlyMap
   });
 }
 
-function isOfSetup(key: string): boolean {
-  if (!key.startsWith(SETUP_PREFIX)) return false;
-  let found: unknown = SETUP_DEFAULTS;
-  for (const part of key.slice(SETUP_PREFIX.length).split('.')) {
-    if (typeof found !== 'object' || found === null || !Object.hasOwn(found, part)) return false;
-    found = (found as Record<string, unknown>)[part];
-  }
-  return true;
+/** A value of the setup, or a whole part of it such as `setup.load`. */
+function isOfSetup(locked: string): boolean {
+  if (!locked.startsWith(SETUP_PREFIX)) return false;
+  const key = locked.slice(SETUP_PREFIX.length);
+  return setupKeys(SETUP_DEFAULTS).some((known) => known === key || known.startsWith(`${key}.`));
 }
 
 function namingStep(file: string, i: number, work: () => void): void {

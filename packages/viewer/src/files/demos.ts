@@ -1,4 +1,5 @@
 import type { PatternDocument, SectionsBackDocument } from '@barwright/geometry';
+import angleNotWidth from '../../../../examples/angle-not-width.lesson.json';
 import dumpling from '../../../../examples/dumpling.back.json';
 import heavyRider from '../../../../examples/heavy.rider.json';
 import heron from '../../../../examples/heron.back.json';
@@ -10,6 +11,7 @@ import postLayered from '../../../../examples/post-layered.pattern.json';
 import quillbackLane from '../../../../examples/quillback-lane.shelf.json';
 import quillbackLaneGiving from '../../../../examples/quillback-lane-giving.shelf.json';
 import rail from '../../../../examples/rail.pattern.json';
+import tips from '../../../../examples/tips.lesson.json';
 import tuesday from '../../../../examples/tuesday.back.json';
 import twoLengths from '../../../../examples/two-lengths.lesson.json';
 import wren from '../../../../examples/wren.pattern.json';
@@ -47,7 +49,11 @@ export const DEMO_BACKS: readonly DemoBack[] = [
   { id: 'tuesday', says: 'Tuesday, average', json: tuesday },
 ];
 
-export const DEMO_LESSONS: readonly DemoPattern[] = [{ id: 'two-lengths', says: twoLengths.name, json: twoLengths }];
+export const DEMO_LESSONS: readonly DemoPattern[] = [
+  { id: 'two-lengths', says: twoLengths.name, json: twoLengths },
+  { id: 'angle-not-width', says: angleNotWidth.name, json: angleNotWidth },
+  { id: 'tips', says: tips.name, json: tips },
+];
 
 export const DEMO_RIDERS: readonly DemoPattern[] = [
   { id: 'heavy', says: heavyRider.name, json: heavyRider },

@@ -121,9 +121,12 @@ function lookWhere(step: LessonDocument['steps'][number] | undefined): void {
 
 /** A value that the open lesson's step holds fast, so that one thing changes at a time. */
 function heldByLesson(key: string): InputErrorDetails | null {
-  const { lesson } = documentStore.getState();
+  const { lesson, setup } = documentStore.getState();
   const held = lesson?.document.steps[lesson.step]?.locked ?? [];
-  const name = key.replace(/^left\./, '');
+  // A lesson names a layer, the page counts them.
+  const name = key
+    .replace(/^left\./, '')
+    .replace(/^(setup\.layers\.)(\d+)/, (_, list, place) => `${list}${setup.layers[Number(place)]?.name ?? place}`);
   if (!held.some((locked) => name === locked || name.startsWith(`${locked}.`))) return null;
   return {
     code: 'forbidden',

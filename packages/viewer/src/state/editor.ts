@@ -72,8 +72,8 @@ export function editSetup(setup: Setup, path: string, value: unknown): Edited<Se
 
 /** What a layer gives by is one choice: a new one takes the place of the old. */
 function setOfSetup(setup: unknown, path: string, value: unknown): unknown {
-  const [, place, law] = /^layers\.(\d+)\.(\w+)$/.exec(path) ?? [];
-  const layer = (setup as Setup).layers[Number(place)];
+  const [, place, law] = /^layers\.([^.]+)\.(\w+)$/.exec(path) ?? [];
+  const layer = (setup as Setup).layers.find(({ name }, i) => String(i) === place || name === place);
   const known = LAYER_LAWS.find((name) => name === law);
   if (layer === undefined || known === undefined) return setAtPath(setup, path, value);
   return setAtPath(setup, `layers.${place}`, layerGivingBy(layer, known, value));

@@ -214,10 +214,15 @@ describe('lessons', () => {
   });
 
   test('a value of the setup that a step holds is refused, and what lies within it', async () => {
-    const held = { ...json, steps: [{ ...json.steps[0], locked: ['setup.setPositionMm', 'setup.load'] }] };
+    const held = {
+      ...json,
+      steps: [{ ...json.steps[0], locked: ['setup.setPositionMm', 'setup.load', 'setup.layers.pad.thicknessMm'] }],
+    };
     openLesson(((await gather(held)) as { value: Omit<OpenedLesson, 'step'> }).value);
     expect(setSetup('setPositionMm', 0)).toMatchObject({ ok: false, error: { code: 'forbidden' } });
     expect(setSetup('load.riderKg', 70)).toMatchObject({ ok: false, error: { field: 'setup.load.riderKg' } });
+    expect(setSetup('layers.1.thicknessMm', 12)).toMatchObject({ ok: false, error: { code: 'forbidden' } });
+    expect(setSetup('layers.0.thicknessMm', 12)).toEqual({ ok: true });
     expect(setSetup('legForward', 'left')).toEqual({ ok: true });
     closeLesson();
     expect(setSetup('setPositionMm', 0)).toEqual({ ok: true });
