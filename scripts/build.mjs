@@ -1,4 +1,4 @@
-// Builds what runs outside the tests: the geometry bundle, the command line and the bench.
+// Builds what runs outside the tests: the geometry bundle, the command line, the bench, and the bench in one file.
 import { rm } from 'node:fs/promises';
 import { build } from 'esbuild';
 import { build as buildPage } from 'vite';
@@ -24,3 +24,4 @@ await build({
   chunkNames: 'chunk-[hash]',
 });
 await buildPage({ root: 'packages/viewer', logLevel: 'warn' });
+await buildPage({ root: 'packages/viewer', configFile: 'packages/viewer/vite.single.config.ts', logLevel: 'warn' });

@@ -8,7 +8,7 @@ import { type Browser, type BrowserContext, chromium, type Locator, type Page } 
 // @ts-expect-error a plain script shared with the benchmarks, without types
 import { chromiumArgs, chromiumPath, flatArgs } from '../browser-path.mjs';
 
-const ROOT = fileURLToPath(new URL('../..', import.meta.url));
+export const ROOT = fileURLToPath(new URL('../..', import.meta.url));
 const VIEWER = join(ROOT, 'packages/viewer');
 const BUILT = join(VIEWER, 'dist');
 const CACHE = join(ROOT, 'node_modules/.cache/bench');
@@ -23,7 +23,7 @@ const TYPES: Readonly<Record<string, string>> = {
 };
 
 /** Newest change under the sources that the page is built from, ms. */
-function newestSource(folder: string): number {
+export function newestSource(folder: string): number {
   let newest = 0;
   for (const entry of readdirSync(folder, { withFileTypes: true })) {
     const path = join(folder, entry.name);
@@ -37,6 +37,7 @@ function newestSource(folder: string): number {
 async function builtPage(): Promise<string> {
   const newest = Math.max(
     newestSource(join(VIEWER, 'src')),
+    newestSource(join(VIEWER, 'build')),
     newestSource(join(ROOT, 'packages/geometry/src')),
     newestSource(join(ROOT, 'examples')),
   );
