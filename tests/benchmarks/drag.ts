@@ -123,7 +123,7 @@ async function dragged(
     unit: 'ms',
     accuracy,
   });
-  const cells = bars === 'rigid' ? '10,000 cells to 1e-6 of the load' : '3,000 cells and a coarse shell, to 1e-4';
+  const cells = bars === 'rigid' ? '10,000 cells to 1e-6 of the load' : '2,400 cells and a coarse shell, to 1e-4';
   return [
     row('worker, from the message to its answer', median((await times()).slice(from + WARM_UPS)), cells),
     row(

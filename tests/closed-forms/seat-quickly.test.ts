@@ -31,7 +31,7 @@ describe('a quick seating of bars that bend, beside the one that results are rea
     ['post', 'heron', 'leather'],
     ['rail', 'dumpling', 'leather'],
   ] as const)(
-    '%s on %s, ground seat %s: height within 0.05 mm, area within 1 %%, give within 6 %%',
+    '%s on %s, ground seat %s: height within 0.05 mm, area to a hundredth, give to six',
     (tree, back, groundSeat) => {
       const setup = readSetup({ schema: 'barwright/setup/1', name: 'give', flex: { bars: 'flexible', groundSeat } });
       const fine = seatTree(treeOf(tree), backOf(back), setup);

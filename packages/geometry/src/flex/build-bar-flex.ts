@@ -41,12 +41,14 @@ interface Pieces {
   readonly across: number;
   /** Length of a piece of its own beside a foot, where the underside's stretch changes abruptly, mm. */
   readonly edgeMm: number;
+  /** Places along a piece at which it is asked (assembleShell). */
+  readonly pointsAlong: 2 | 3;
 }
 
 /** tests/reference holds the fine ones to an outside program. */
 const MESHES: Readonly<Record<ShellMesh, Pieces>> = Object.freeze({
-  fine: { longestMm: 60, longestTipMm: 14, across: 4, edgeMm: 2.5 },
-  quick: { longestMm: 120, longestTipMm: 40, across: 2, edgeMm: 2.5 },
+  fine: { longestMm: 60, longestTipMm: 14, across: 4, edgeMm: 2.5, pointsAlong: 3 },
+  quick: { longestMm: 120, longestTipMm: 40, across: 2, edgeMm: 2.5, pointsAlong: 2 },
 });
 /** Fork and cantle hold their feet this firmly, N/mm3: a thousandth of a millimetre under a rider. */
 const FOOT_N_PER_MM3 = 1000;
@@ -65,7 +67,7 @@ export function buildBarStructure(bar: Underside, parts: TreeParts, options: Fle
   const across = createSplineBasis(Array.from({ length: pieces.across + 1 }, (_, i) => -1 + (2 * i) / pieces.across));
   const patch = createPatch(barSurface(bar), along, across);
   const layupAt = layupOf(bar, options);
-  const stiffness = assembleShell(patch, layupAt);
+  const stiffness = assembleShell(patch, layupAt, pieces.pointsAlong);
   for (const [from, to] of feet) addBed(patch, stiffness, from, to, FOOT_N_PER_MM3);
   if (options.groundSeatNPerMm2 > 0) {
     const from = Math.max(0, parts.groundSeatFromMm);

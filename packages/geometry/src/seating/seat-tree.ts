@@ -56,7 +56,7 @@ export interface SeatTreeOptions {
 }
 
 /** Cells of both bars, and share of the load, of a quick seating (seat-quickly.test.ts says how near it comes). */
-const QUICK_CELLS = 3000;
+const QUICK_CELLS = 2400;
 const QUICK_TOLERANCE = 1e-4;
 
 /** Stiffness of the near-rigid layer when a tree is laid on, kPa/mm: saddle-weight squeeze stays under about 0.3 mm. */
