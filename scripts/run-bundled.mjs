@@ -19,7 +19,7 @@ try {
     platform: 'node',
     target: 'node20',
     conditions: ['barwright-source'],
-    external: ['vite', 'esbuild', 'playwright-core', '@sparticuz/chromium'],
+    external: ['vite', 'esbuild', 'playwright-core', '@sparticuz/chromium', 'pngjs', 'pixelmatch'],
     logLevel: 'warning',
   });
   process.exitCode = spawnSync(process.execPath, [outfile, ...rest], { stdio: 'inherit' }).status ?? 1;
