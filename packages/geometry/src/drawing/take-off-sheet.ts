@@ -145,7 +145,7 @@ function drawBar(pen: SheetPen, placed: Placed, step: UsedStep, { stations = [] 
         `<path d="${rings(bar.depthMm, count * step.mm)}" fill="${INK}" fill-opacity="0.06" fill-rule="evenodd"/>`,
     ),
     `<path class="added" d="${rings(lack, 0.01)}" fill="url(#take-off-add)" fill-rule="evenodd"/>`,
-    `<path d="${rings(away, 0.5)}" fill="url(#take-off-away)" fill-rule="evenodd"/>`,
+    `<path d="${rings(away, 0.02)}" fill="url(#take-off-away)" fill-rule="evenodd"/>`,
     ...lines.map(
       ({ level, points }) =>
         `<path class="contour" d="${open(points)}" fill="none" stroke="${level < 0 ? ACCENT : INK}" stroke-width="${level % HEAVY === 0 ? 1.1 : 0.5}"/>`,
@@ -153,7 +153,7 @@ function drawBar(pen: SheetPen, placed: Placed, step: UsedStep, { stations = [] 
     `<path d="${outline}" fill="none" stroke="${INK}" stroke-width="1.4"/>`,
     ...stations.map((station) => stationLine(pen, placed, station)),
     ...labels.map(({ x, y, level }) =>
-      pen.text(x / SHEET_UNITS, y / SHEET_UNITS + 1, step.words(level), 2.9, {
+      pen.text(x / SHEET_UNITS, y / SHEET_UNITS + 1.4, step.words(level), 4, {
         anchor: 'middle',
         halo: '#f2e7d2',
         ...(level < 0 ? { colour: ACCENT } : {}),
@@ -190,7 +190,7 @@ function stationLine(pen: SheetPen, { bar, at }: Placed, { name, bMm }: { name: 
   const out = Math.sign(outer[1] - inner[1]);
   return (
     pen.line(inner[0], inner[1] - 3 * out, outer[0], outer[1] + 3 * out, LIGHT_INK, 0.2, '8 4') +
-    pen.text(outer[0] + 1, outer[1] + (out > 0 ? 6 : -3), name, 3, { colour: LIGHT_INK })
+    pen.text(outer[0] + 1, outer[1] + (out > 0 ? 6 : -3), name, 4.2, { colour: LIGHT_INK })
   );
 }
 
@@ -201,7 +201,7 @@ function barWords(pen: SheetPen, { bar, at }: Placed): string {
   const isLeft = bar.side === 'left';
   const edge = (isLeft ? Math.max : Math.min)(...inner.map(([, y]) => y));
   const y = isLeft ? edge + 6 : edge - 3;
-  return pen.text(MARGIN, y, `${isLeft ? 'Left' : 'Right'} bar. ${takeOffWords(bar)}`, 3.6, { bold: true });
+  return pen.text(MARGIN, y, `${isLeft ? 'Left' : 'Right'} bar. ${takeOffWords(bar)}`, 4.4, { bold: true });
 }
 
 /** What one bar asks for, in words: "remove 61 cm3, at most 3.2 mm deep; nothing to add". */

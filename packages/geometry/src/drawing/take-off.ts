@@ -50,7 +50,7 @@ export interface TakeOff {
 const STEPS = 12;
 /** mm */
 const NEAR = 1e-9;
-const DEFAULT_ROWS = 141;
+const DEFAULT_ROWS = 161;
 const DEFAULT_COLUMNS = 33;
 
 /**
@@ -113,17 +113,17 @@ interface Measured {
 
 function barTakeOff(side: 'left' | 'right', laid: Laid, options: TakeOffOptions): Measured {
   const { rows = DEFAULT_ROWS, columns = DEFAULT_COLUMNS } = options;
-  const bMm = Float64Array.from({ length: rows }, (_, i) => (laid.lengthMm * i) / (rows - 1));
+  const bMm = rowPlaces(laid.lengthMm, rows);
   const t = Float64Array.from({ length: columns }, (_, j) => -1 + (2 * j) / (columns - 1));
   const depthMm = new Float64Array(rows * columns);
-  const [db, dt] = [laid.lengthMm / (rows - 1), 2 / (columns - 1)];
+  const dt = 2 / (columns - 1);
   const sums = { removeMm3: 0, addMm3: 0, deepestMm: 0, mostAddedMm: 0, cutAwayMm2: 0 };
   let lackMm = 0;
   for (let i = 0; i < rows; i++) {
     const row = laid.from.row(bMm[i]!);
     for (let j = 0; j < columns; j++) {
       const y = row.middleY[0] + t[j]! * row.outlineHalfWidthY;
-      const plan = db * dt * row.outlineHalfWidthY * end(i, rows) * end(j, columns);
+      const plan = share(bMm, i) * dt * row.outlineHalfWidthY * end(j, columns);
       const rise = riseAt(laid, bMm[i]!, y);
       const depth = Number.isNaN(rise) ? Number.NaN : depthAt(laid, bMm[i]!, y);
       depthMm[i * columns + j] = depth;
@@ -142,7 +142,21 @@ function barTakeOff(side: 'left' | 'right', laid: Laid, options: TakeOffOptions)
   return { bar: { ...bar, lackingMm2: lackingArea(laid, rows, columns) }, lackMm };
 }
 
-/** Weight of the trapezoid rule. */
+/** Rows from tip to tip, close together where the corners are rounded. */
+const rowPlaces = (lengthMm: number, rows: number): Float64Array =>
+  Float64Array.from({ length: rows }, (_, i) => {
+    const u = i / (rows - 1);
+    return lengthMm * (u - (CLOSER / (2 * Math.PI)) * Math.sin(2 * Math.PI * u));
+  });
+
+/** At a tip rows stand at this much less than their mean distance. */
+const CLOSER = 0.9;
+
+/** Length that a row stands for in the trapezoid rule. */
+const share = (bMm: Float64Array, i: number): number =>
+  (bMm[Math.min(bMm.length - 1, i + 1)]! - bMm[Math.max(0, i - 1)]!) / 2;
+
+/** Weight of the trapezoid rule between even places. */
 const end = (i: number, count: number): number => (i === 0 || i === count - 1 ? 0.5 : 1);
 
 /** Whether a bar has wood over this place of the plan. */
@@ -181,14 +195,15 @@ function depthAt({ from, to, shift, raiseMm }: Laid, b: number, y: number): numb
 
 /** Plan area of the wanted bar where the carved one has no wood, mm2. */
 function lackingArea({ from, to, shift }: Laid, rows: number, columns: number): number {
-  const [db, dt] = [to.shape.lengthMm / (rows - 1), 2 / (columns - 1)];
+  const bMm = rowPlaces(to.shape.lengthMm, rows);
+  const dt = 2 / (columns - 1);
   let area = 0;
   for (let i = 0; i < rows; i++) {
-    const b = i * db;
+    const b = bMm[i]!;
     const row = to.row(b);
     for (let j = 0; j < columns; j++) {
       const y = row.middleY[0] + (-1 + j * dt) * row.outlineHalfWidthY;
-      if (!covers(from, b - shift, y)) area += db * dt * row.outlineHalfWidthY * end(i, rows) * end(j, columns);
+      if (!covers(from, b - shift, y)) area += share(bMm, i) * dt * row.outlineHalfWidthY * end(j, columns);
     }
   }
   return area;

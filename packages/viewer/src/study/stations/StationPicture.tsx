@@ -1,7 +1,5 @@
-import type { CutBar, CutView } from '../../contract.ts';
+import type { CutView } from '../../contract.ts';
 import { bodyPath, cutPath, raisedLine } from '../../cut/cut-geometry.ts';
-import { figureText, gapFigure, type Units } from '../../look/format.ts';
-import { TEXTS } from '../../look/texts.ts';
 import { gapPaths, type StackScale } from './stack-scale.ts';
 
 /** One station of the stack: bars, back and what lies between, left on the left. */
@@ -10,14 +8,12 @@ export function StationPicture({
   scale,
   widthPx,
   layersMm,
-  units,
   label,
 }: {
   cut: CutView;
   scale: StackScale;
   widthPx: number;
   layersMm: number;
-  units: Units;
   label: string;
 }) {
   const window = scale.window(cut);
@@ -45,42 +41,9 @@ export function StationPicture({
             <path className="station-squeeze" d={gap.squeeze} />
             <path className="body" d={bodyPath(bar, window)} />
             <path className="bar-line" d={cutPath(bar.underside, window)} />
-            {(['inner', 'outer'] as const).map((edge) => (
-              <EdgeFigure key={edge} bar={bar} edge={edge} isLeft={side === 'left'} window={window} units={units} />
-            ))}
           </g>
         );
       })}
     </svg>
-  );
-}
-
-function EdgeFigure({
-  bar,
-  edge,
-  isLeft,
-  window,
-  units,
-}: {
-  bar: CutBar;
-  edge: 'inner' | 'outer';
-  isLeft: boolean;
-  window: ReturnType<StackScale['window']>;
-  units: Units;
-}) {
-  const gap = edge === 'inner' ? bar.gapInnerMm : bar.gapOuterMm;
-  if (gap === null) return null;
-  const i = edge === 'inner' ? 0 : bar.underside.length - 2;
-  const figure = figureText({ ...gapFigure(Math.abs(gap), units), unit: '' });
-  const isTowardsMiddle = edge === 'inner';
-  return (
-    <text
-      className={gap >= 0 ? 'edge-gap clear' : 'edge-gap squeeze'}
-      x={window.toX(bar.underside[i]!)}
-      y={window.toY(bar.underside[i + 1]!) + 15}
-      textAnchor={isTowardsMiddle === isLeft ? 'start' : 'end'}
-    >
-      {gap >= 0 ? TEXTS.clear : TEXTS.squeeze} {figure}
-    </text>
   );
 }

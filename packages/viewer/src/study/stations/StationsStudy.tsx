@@ -1,9 +1,10 @@
-import { useMemo, useRef } from 'react';
+import { type ReactNode, useMemo, useRef } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
-import type { CutBar } from '../../contract.ts';
+import type { CutBar, CutView } from '../../contract.ts';
 import { Figure } from '../../look/Figure.tsx';
 import { angleFigure, figureText, lengthFigure, type Units } from '../../look/format.ts';
 import { TEXTS } from '../../look/texts.ts';
+import { sayGap } from '../../ruler/GapBand.tsx';
 import { useWidth } from '../../ruler/use-width.ts';
 import { setStation, setView, useDocument, useResult, useView } from '../../state/index.ts';
 import { onBench } from '../shoulder/on-bench.ts';
@@ -130,31 +131,8 @@ function Station({ station, scale, widthPx, layersMm, units, change }: StationPr
           {T.go}
         </button>
       </h3>
-      <StationPicture
-        cut={cut}
-        scale={scale}
-        widthPx={widthPx}
-        layersMm={layersMm}
-        units={units}
-        label={`${name}, ${place}`}
-      />
-      <table className="small">
-        <thead>
-          <tr>
-            <th scope="col">
-              <span className="visually-hidden">{T.sides}</span>
-            </th>
-            <th scope="col">{T.bar}</th>
-            <th scope="col">{T.back}</th>
-            <th scope="col">{T.mismatch}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {(['left', 'right'] as const).map((side) => (
-            <SlopeRow key={side} side={side} bar={cut[side]} />
-          ))}
-        </tbody>
-      </table>
+      <StationPicture cut={cut} scale={scale} widthPx={widthPx} layersMm={layersMm} label={`${name}, ${place}`} />
+      <StationFigures cut={cut} units={units} />
       {change?.rows != null && (
         <ul className="station-change small" aria-label={T.change(change.parent)}>
           {(['left', 'right'] as const).map((side) => (
@@ -174,27 +152,42 @@ function Station({ station, scale, widthPx, layersMm, units, change }: StationPr
   );
 }
 
-function SlopeRow({ side, bar }: { side: 'left' | 'right'; bar: CutBar | null }) {
-  if (bar === null)
-    return (
-      <tr>
-        <th scope="row">{TEXTS[side]}</th>
-        <td colSpan={3}>{T.none}</td>
-      </tr>
-    );
-  const { barSlopeDeg, backSlopeDeg } = bar;
-  return (
-    <tr>
-      <th scope="row">{TEXTS[side]}</th>
-      <td>
-        <Figure of={angleFigure(barSlopeDeg)} />
-      </td>
-      <td>
-        <Figure of={angleFigure(backSlopeDeg)} />
-      </td>
-      <td>
+/** Slopes and gaps of both bars in this plane. */
+function StationFigures({ cut, units }: { cut: CutView; units: Units }) {
+  const rows: readonly [string, (bar: CutBar) => ReactNode][] = [
+    [T.bar, (bar) => <Figure of={angleFigure(bar.barSlopeDeg)} />],
+    [T.back, (bar) => <Figure of={angleFigure(bar.backSlopeDeg)} />],
+    [
+      T.mismatch,
+      ({ barSlopeDeg, backSlopeDeg }) => (
         <Figure of={angleFigure(backSlopeDeg === null ? null : barSlopeDeg - backSlopeDeg, true)} />
-      </td>
-    </tr>
+      ),
+    ],
+    [T.lines.inner, (bar) => sayGap(bar.gapInnerMm, units)],
+    [TEXTS.cut.middle, (bar) => sayGap(bar.gapMiddleMm, units)],
+    [T.lines.outer, (bar) => sayGap(bar.gapOuterMm, units)],
+  ];
+  return (
+    <table className="small">
+      <thead>
+        <tr>
+          <th scope="col">
+            <span className="visually-hidden">{T.sides}</span>
+          </th>
+          <th scope="col">{TEXTS.left}</th>
+          <th scope="col">{TEXTS.right}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map(([name, show]) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            {(['left', 'right'] as const).map((side) => (
+              <td key={side}>{cut[side] === null ? T.none : show(cut[side])}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
