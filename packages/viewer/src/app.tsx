@@ -13,6 +13,7 @@ import { useDeskWork } from './desk/desk-store.ts';
 import { openServedFiles } from './files/open-files.ts';
 import { useIsAsking } from './lesson/asking.ts';
 import { LessonBar } from './lesson/LessonBar.tsx';
+import { LessonWriter } from './lesson/LessonWriter.tsx';
 import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
 import { ConnectedRuler } from './ruler/index.ts';
 import { Scene } from './scene/Scene.tsx';
@@ -80,6 +81,9 @@ function Bench({ plain }: { plain: boolean }) {
         <Progress />
         <LessonBar />
       </div>
+      <Guarded>
+        <LessonWriter />
+      </Guarded>
       {work === null ? <Main plain={plain} /> : <Desk work={work} />}
       <footer className="bench-cautions">
         <Guarded>

@@ -1,7 +1,8 @@
 import { openDesk } from '../desk/desk-store.ts';
-import { DEMO_BACKS, DEMO_LESSONS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
-import { openDemoLesson, openFiles } from '../files/open-files.ts';
+import { DEMO_BACKS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
+import { openFiles } from '../files/open-files.ts';
 import { fileNameFor, saveJson } from '../files/save-file.ts';
+import { LessonPicker } from '../lesson/LessonPicker.tsx';
 import { FilesButton } from '../look/FilesButton.tsx';
 import {
   openBack,
@@ -113,25 +114,6 @@ function NewBackPicker() {
 
 const openWay = (way: keyof typeof WAYS_IN): void =>
   openDesk(way === 'photo' ? { kind: way, images: [] } : { kind: way });
-
-function LessonPicker() {
-  const name = useDocument((documents) => documents.lesson?.document.name ?? 'none open');
-  return (
-    <label className="head-pick">
-      <span>Lesson</span>
-      <select value="" aria-label="Lesson" onChange={(event) => void openDemoLesson(event.currentTarget.value)}>
-        <option value="" disabled hidden>
-          {name}
-        </option>
-        {DEMO_LESSONS.map((demo) => (
-          <option key={demo.id} value={demo.id}>
-            {demo.says}
-          </option>
-        ))}
-      </select>
-    </label>
-  );
-}
 
 function FileButtons() {
   const pattern = useDocument((documents) => documents.pattern);

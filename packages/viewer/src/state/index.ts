@@ -3,6 +3,7 @@ export {
   closeLesson,
   endDrag,
   goToStep,
+  loadEditor,
   openBack,
   openLesson,
   openPattern,

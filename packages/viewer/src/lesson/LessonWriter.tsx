@@ -1,0 +1,75 @@
+import { Problem } from '../card/TypedField.tsx';
+import { TEXTS } from '../look/texts.ts';
+import { setView, useDocument, useView } from '../state/index.ts';
+import { StepForm } from './StepForm.tsx';
+import { editDraft, playDraft, saveDraft, takeBench, takeOpenLesson, useWriting } from './writer-store.ts';
+import './writer.css';
+
+const T = TEXTS.lessonWriter;
+
+/** Writing a lesson beside the bench: set the bench, take it as a step, say one sentence, ask before it. */
+export function LessonWriter() {
+  const isOpen = useView((view) => view.lessonSheet === 'write');
+  const draft = useWriting((writing) => writing.draft);
+  const problem = useWriting((writing) => writing.problem);
+  const hasLesson = useDocument((documents) => documents.lesson !== null);
+  if (!isOpen) return null;
+  return (
+    <section className="lesson-writer" aria-label={T.title}>
+      <div className="study-head">
+        <h2>{T.title}</h2>
+        <p className="small soft">{T.says}</p>
+        <button type="button" onClick={() => setView({ lessonSheet: null })}>
+          {TEXTS.lesson.close}
+        </button>
+      </div>
+      <div className="lesson-writer-body">
+        {problem !== null && <Problem problem={problem} />}
+        <Names />
+        <ol className="lesson-steps">
+          {draft.steps.map((step, i) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: a step is known by its place
+            <StepForm key={i} at={i} step={step} draft={draft} />
+          ))}
+        </ol>
+        <div className="head-group">
+          <button type="button" onClick={() => void takeBench()}>
+            {T.take}
+          </button>
+          {hasLesson && (
+            <button type="button" onClick={takeOpenLesson}>
+              {T.takeOpen}
+            </button>
+          )}
+          <button type="button" disabled={draft.steps.length === 0} onClick={() => void playDraft()}>
+            {T.play}
+          </button>
+          <button type="button" disabled={draft.steps.length === 0} onClick={() => void saveDraft()}>
+            {T.save}
+          </button>
+        </div>
+        <p className="small soft">{T.saveNote}</p>
+      </div>
+    </section>
+  );
+}
+
+function Names() {
+  const draft = useWriting((writing) => writing.draft);
+  return (
+    <div className="lesson-fields">
+      <label>
+        {T.name}
+        <input value={draft.name} maxLength={120} onChange={(e) => editDraft({ ...draft, name: e.target.value })} />
+      </label>
+      <label>
+        {T.about}
+        <input
+          value={draft.sentence}
+          maxLength={600}
+          onChange={(e) => editDraft({ ...draft, sentence: e.target.value })}
+        />
+      </label>
+    </div>
+  );
+}

@@ -1,0 +1,72 @@
+import type { InputErrorDetails, LessonDocument } from '@barwright/geometry';
+import { createStore, useStore } from 'zustand';
+import { fileNameFor, saveJson } from '../files/save-file.ts';
+import { documentStore, loadEditor, openLesson, setView } from '../state/index.ts';
+import { type Draft, documentOf, EMPTY_DRAFT, takeStep } from './draft.ts';
+import { SHELF } from './shelf.ts';
+
+export interface Writing {
+  readonly draft: Draft;
+  readonly problem: InputErrorDetails | null;
+}
+
+/** The lesson that is being written; it is nobody's until it is saved. */
+export const writerStore = createStore<Writing>()(() => ({ draft: EMPTY_DRAFT, problem: null }));
+
+export const useWriting = <T>(selector: (writing: Writing) => T): T => useStore(writerStore, selector);
+
+export const editDraft = (draft: Draft): void => writerStore.setState({ draft, problem: null });
+
+const drafted = (): Draft => writerStore.getState().draft;
+
+/** The bench as it stands becomes the last step. */
+export async function takeBench(): Promise<void> {
+  const editor = await loadEditor();
+  const taken = takeStep(editor, drafted(), documentStore.getState(), SHELF);
+  if (taken.ok) editDraft(taken.value);
+  else writerStore.setState({ problem: taken.error });
+}
+
+/** Goes on with the lesson that is open on the bench. */
+export function takeOpenLesson(): void {
+  const { lesson } = documentStore.getState();
+  if (lesson === null) return;
+  const { document, patterns, backs } = lesson;
+  editDraft({ name: document.name, sentence: document.sentence, steps: document.steps, patterns, backs });
+}
+
+/** The draft as a lesson that reads; null where it does not yet, with what is missing said. */
+async function readDraft(): Promise<LessonDocument | null> {
+  const editor = await loadEditor();
+  const draft = drafted();
+  const read = editor.attempt(() => editor.readLesson(documentOf(draft)));
+  if (!read.ok) {
+    writerStore.setState({ problem: read.error });
+    return null;
+  }
+  writerStore.setState({ problem: null });
+  return read.value;
+}
+
+/** Plays the draft on the bench from its first step. */
+export async function playDraft(): Promise<void> {
+  const document = await readDraft();
+  if (document === null) return;
+  const { patterns, backs } = drafted();
+  const opened = openLesson({ document, patterns, backs });
+  if (opened.ok) setView({ lessonSheet: null });
+  else writerStore.setState({ problem: opened.error });
+}
+
+/** Saves the lesson, and beside it every document of its own that its steps name. */
+export async function saveDraft(): Promise<void> {
+  const document = await readDraft();
+  if (document === null) return;
+  const editor = await loadEditor();
+  const { patterns, backs } = editor.lessonFiles(document);
+  const draft = drafted();
+  saveJson(document, fileNameFor(document.name, 'lesson'));
+  for (const file of patterns.filter((name) => !Object.hasOwn(SHELF.patterns, name)))
+    saveJson(draft.patterns[file], file);
+  for (const file of backs.filter((name) => !Object.hasOwn(SHELF.backs, name))) saveJson(draft.backs[file]!.json, file);
+}
