@@ -3,6 +3,8 @@ import { Figure } from '../look/Figure.tsx';
 import { figureText, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import type { EditOutcome, PatternView } from '../state/index.ts';
+import { useIsLocked } from '../state/locks.ts';
+import { LockButton } from './LockButton.tsx';
 import { TypedField } from './TypedField.tsx';
 import {
   deltaFigure,
@@ -41,6 +43,7 @@ export function PatternValue({
   editing: PatternEditing;
 }) {
   const { view, units } = editing;
+  const isLocked = useIsLocked(field.key);
   const isLeft = editing.side === 'left' && field.perSide;
   const key = isLeft ? `left.${field.key}` : field.key;
   const value = (isLeft ? view.leftValues : view.values)[field.key];
@@ -51,7 +54,7 @@ export function PatternValue({
   const kind = kindOf(field);
   const expression = isExpression(source);
   const range = [field.min, field.max].map((end) => figureText(valueFigure(end, kind, units))) as [string, string];
-  const canStep = !expression && value !== 'flat';
+  const canStep = !expression && value !== 'flat' && !isLocked;
   return (
     <TypedField
       label={label}
@@ -73,8 +76,10 @@ export function PatternValue({
       }
       onDragStart={editing.onDragStart}
       onDragEnd={editing.onDragEnd}
+      lock={<LockButton of={field.key} label={label} />}
       beside={
         <>
+          {isLocked && <span className="own">{TEXTS.locks.locked}</span>}
           {expression && (
             <span className="result">
               = <Figure of={valueFigure(value, kind, units)} />

@@ -24,6 +24,8 @@ export interface TypedFieldProps {
   readonly help?: string;
   /** Place in the range 0..1 and the range in words; absent for values without one. */
   readonly range?: { readonly place: number; readonly text: string };
+  /** Stands at the end of the range line. */
+  readonly lock?: ReactNode;
   /** Result of an expression, difference to the parent. */
   readonly beside?: ReactNode;
   readonly onCommit: (text: string) => EditOutcome;
@@ -110,7 +112,12 @@ export function TypedField(props: TypedFieldProps) {
           />
           {unit !== '' && <span className="typed-unit">{unit}</span>}
         </span>
-        {range !== undefined && <RangeLine {...props} range={range} />}
+        {range !== undefined && (
+          <span className="range-row">
+            <RangeLine {...props} range={range} />
+            {props.lock}
+          </span>
+        )}
         {beside !== undefined && <span className="beside">{beside}</span>}
       </div>
       {help !== undefined && (

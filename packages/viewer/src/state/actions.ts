@@ -1,6 +1,7 @@
 import type { InputErrorDetails, LessonDocument, PatternDocument, Setup } from '@barwright/geometry';
 import type { EditOutcome, OpenedBack, OpenedLesson } from './documents.ts';
 import { applyLessonStep } from './lesson-step.ts';
+import { heldByLock, movedLock } from './locks.ts';
 import { documentStore, resultStore, UNDO_LIMIT, viewStore } from './stores.ts';
 
 type Editor = typeof import('./editor.ts');
@@ -49,9 +50,18 @@ export function setValue(key: string, value: string | number): EditOutcome {
   return settle(
     key,
     String(value),
-    (e) => e.editPattern(pattern, key, value),
+    (e) => editUnlocked(e, pattern, key, value),
     (next) => documentStore.setState({ pattern: next }),
   );
+}
+
+/** The edit, unless a lock of the card holds the value or one that is written with it. */
+function editUnlocked(e: Editor, pattern: PatternDocument, key: string, value: string | number) {
+  const held = heldByLock(key, pattern, e.describePattern);
+  if (held !== null) return { ok: false, error: held } as const;
+  const edited = e.editPattern(pattern, key, value);
+  const moved = edited.ok ? movedLock(pattern, edited.value, e.describePattern) : null;
+  return moved === null ? edited : ({ ok: false, error: moved } as const);
 }
 
 /**

@@ -4,6 +4,7 @@ import { keepAside, readKept, startAutosave } from './autosave.ts';
 import { describeChanges } from './describe-changes.ts';
 import type { Documents } from './documents.ts';
 import type { Edited } from './editor.ts';
+import { locks } from './locks.ts';
 import { documentStore, resultStore, viewStore } from './stores.ts';
 import { COLOUR_MODES, VIEW_DEFAULTS, type ViewState } from './view-state.ts';
 
@@ -13,6 +14,7 @@ import { COLOUR_MODES, VIEW_DEFAULTS, type ViewState } from './view-state.ts';
  */
 export async function boot(query: URLSearchParams): Promise<() => void> {
   const [editor, kept] = await Promise.all([loadEditor(), query.has('fresh') ? null : readKept()]);
+  if (!query.has('fresh')) await locks.restore();
   const first: Documents = { ...FIRST_DOCUMENTS, setup: editor.setupDefaults() };
   const before = kept === null ? first : { ...first, ...kept.documents };
   const pattern = editor.checkPattern(before.pattern);
