@@ -14,7 +14,7 @@ export function Landmarks({
   bottomPx,
 }: {
   frame: RulerFrame;
-  back: BackView;
+  back: Pick<BackView, 'usable'>;
   topPx: number;
   bottomPx: number;
 }) {

@@ -2,6 +2,7 @@ import { lazy, type ReactNode, Suspense } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from '../app/Broken.tsx';
 import { TEXTS } from '../look/texts.ts';
+import { KeepButton } from './compare/KeepButton.tsx';
 import { openStudy, type Study, useStudy } from './study-store.ts';
 import './study.css';
 
@@ -12,11 +13,13 @@ const Reach = lazy(() => import('./reach/ReachStudy.tsx'));
 const Give = lazy(() => import('./give/GiveStudy.tsx'));
 const TakeOff = lazy(() => import('./takeoff/TakeOffStudy.tsx'));
 const Stations = lazy(() => import('./stations/StationsStudy.tsx'));
+const Compare = lazy(() => import('./compare/CompareStudy.tsx'));
 const Sure = lazy(() => import('./sure/SureStudy.tsx'));
 
 const STUDIES: Readonly<
   Record<Study, { readonly name: string; readonly says: string; readonly body: () => ReactNode }>
 > = {
+  compare: { name: TEXTS.compare.name, says: TEXTS.compare.says, body: () => <Compare /> },
   shoulder: { name: 'Shoulder', says: 'Does the blade pass under the tip over a stride?', body: () => <Shoulder /> },
   riding: { name: 'Riding', says: 'Hills, trot, stirrups, another posture', body: () => <Riding /> },
   sizing: { name: 'Sizing', says: 'Which seat, width and tips for this rider on this horse?', body: () => <Sizing /> },
@@ -52,6 +55,7 @@ export function StudyBar() {
           {STUDIES[study].name}
         </button>
       ))}
+      <KeepButton />
     </nav>
   );
 }

@@ -1,7 +1,7 @@
 import { createStore, useStore } from 'zustand';
 
 /** Which study lies over the ruler; null: none. */
-export type Study = 'shoulder' | 'riding' | 'sizing' | 'reach' | 'give' | 'sure' | 'takeoff' | 'stations';
+export type Study = 'shoulder' | 'riding' | 'sizing' | 'reach' | 'give' | 'sure' | 'takeoff' | 'stations' | 'compare';
 
 export const studyStore = createStore<{ readonly open: Study | null }>()(() => ({ open: null }));
 
