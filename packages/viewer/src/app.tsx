@@ -20,6 +20,7 @@ import { Scene } from './scene/Scene.tsx';
 import { boot } from './state/boot.ts';
 import { documentStore, nextVersionName, setView, startFromHere, useView } from './state/index.ts';
 import { StudyBar, StudySheet } from './study/Studies.tsx';
+import { WordCard } from './words/WordCard.tsx';
 import { startComputing } from './worker/compute-client.ts';
 import './app/app.css';
 
@@ -43,6 +44,7 @@ export function App({ query }: { query: URLSearchParams }) {
         </p>
       )}
       {isReady && <Bench plain={query.has('test')} />}
+      <WordCard />
       {isOver && <p className="drop-here">Drop patterns, backs, scans with their *.back.json, setups or lessons</p>}
     </div>
   );
@@ -118,8 +120,10 @@ function Main({ plain }: { plain: boolean }) {
               </Guarded>
             </div>
           )}
-          <StudySheet />
-          <StudyBar />
+          <div className="study-place">
+            <StudySheet />
+            <StudyBar />
+          </div>
         </div>
       </div>
       <div className="bench-side">
