@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { TEXTS } from '../look/texts.ts';
+import { WordRow } from '../words/Word.tsx';
 import { GiveRows } from './GiveRows.tsx';
 import { LayerRows } from './LayerRows.tsx';
 import { TextRow } from './list-rows.tsx';
@@ -53,6 +54,7 @@ export function SetupCard({ solids, plan, ...pane }: SetupCardProps) {
       <h2>{T.title}</h2>
       <div className="field-list">
         <TextRow {...pane} path="name" label={T.name} />
+        <WordRow ids={['set position']} />
         <Rows rows={BEFORE_GAIT} {...pane} />
         <Gait {...pane} />
         <LoadPlace {...pane} />

@@ -3,7 +3,9 @@ import { useState } from 'react';
 import { Figure } from '../look/Figure.tsx';
 import { angleFigure, lengthFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
+import { sagOfRock } from '../ruler/rock-sag.ts';
 import type { EditOutcome, PatternView } from '../state/index.ts';
+import { WithWord, WordRow } from '../words/Word.tsx';
 import { type PatternEditing, PatternValue } from './PatternValue.tsx';
 import { StationTable } from './StationTable.tsx';
 import { ChoiceRow } from './setup-rows.tsx';
@@ -21,6 +23,12 @@ export interface SpecCardProps {
   readonly held: readonly string[];
 }
 
+const GROUP_WORDS = {
+  bar: ['rock', 'bearing line', 'core bearing zone'],
+  'tips and relief': ['flare', 'relief'],
+  'stirrup slot': [],
+  'seat and fork': ['spine clearance'],
+} as const;
 const GROUPS = ['bar', 'tips and relief', 'stirrup slot', 'seat and fork'] as const;
 
 /** The shop's own spec card: the same card that is printed. */
@@ -77,6 +85,7 @@ function Group({ group, editing }: { group: (typeof GROUPS)[number]; editing: Pa
     <details className="card-group" open={group === 'bar'}>
       <summary>{T.groups[group]}</summary>
       <div className="field-list">
+        <WordRow ids={GROUP_WORDS[group]} />
         {fields.map((field) => (
           <PatternValue key={field.key} field={field} label={field.label} editing={editing} />
         ))}
@@ -130,24 +139,22 @@ function BarSums({ view, units }: { view: PatternView; units: Units }) {
   return (
     <>
       <p className="computed-line" title={T.twistHelp}>
-        <span>{T.twist}</span> <Figure of={angleFigure(slopes[0]! - slopes[slopes.length - 1]!)} />
+        <span>
+          <WithWord text={T.twist} />
+        </span>{' '}
+        <Figure of={angleFigure(slopes[0]! - slopes[slopes.length - 1]!)} />
       </p>
       <p className="computed-line" title={T.sagHelp}>
-        <span>{T.sag}</span>{' '}
         <span>
-          <Figure of={lengthFigure(sagMm(radius, chord), units)} /> {T.overChord}{' '}
+          <WithWord text={T.sag} />
+        </span>{' '}
+        <span>
+          <Figure of={lengthFigure(sagOfRock(radius ?? 'flat', chord), units)} /> {T.overChord}{' '}
           <Figure of={lengthFigure(chord, units, { decimals: 0 })} />
         </span>
       </p>
     </>
   );
-}
-
-/** Exact rise of an arc of this radius over the chord, mm. */
-export function sagMm(radius: number | 'flat' | undefined, chordMm: number): number {
-  if (radius === undefined || radius === 'flat') return 0;
-  const half = chordMm / 2;
-  return half >= radius ? Number.NaN : radius - Math.sqrt(radius * radius - half * half);
 }
 
 function Remarks({ view }: { view: PatternView }) {

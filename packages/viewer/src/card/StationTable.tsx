@@ -2,6 +2,7 @@ import type { PatternField } from '@barwright/geometry';
 import { Figure } from '../look/Figure.tsx';
 import { angleFigure } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
+import { WithWord } from '../words/Word.tsx';
 import { type PatternEditing, PatternValue } from './PatternValue.tsx';
 
 const T = TEXTS.card;
@@ -54,7 +55,7 @@ function Row({
     <>
       <tr>
         <th scope="row" title={first.help}>
-          {first.label.replace(/, [^,]*$/, '')}
+          <WithWord text={first.label.replace(/, [^,]*$/, '')} />
         </th>
         {stations.map((station) => {
           const field = find(quantity, station);
@@ -76,7 +77,7 @@ function IncludedAngles({ stations, editing }: { stations: readonly string[]; ed
   return (
     <tr className="computed">
       <th scope="row" title={T.includedHelp}>
-        {T.included}
+        <WithWord text={T.included} />
       </th>
       {stations.map((station) => {
         const key = `slope${station.charAt(0).toUpperCase()}${station.slice(1)}`;

@@ -18,11 +18,13 @@ export function LessonBar() {
   return (
     <section className="strip lesson" aria-label={`Lesson: ${document.name}`}>
       <div className="lesson-words">
-        <p className="soft lesson-name">{T.place(document.name, step + 1, document.steps.length, shown.title)}</p>
+        <div className="lesson-row">
+          <p className="soft lesson-name">{T.place(document.name, step + 1, document.steps.length, shown.title)}</p>
+          <Held keys={shown.locked} />
+        </div>
         {isAsking && shown.ask !== undefined ? <Ask key={step} ask={shown.ask} /> : <Said step={shown} index={step} />}
-        <Held keys={shown.locked} />
       </div>
-      <div className="head-group">
+      <div className="head-group lesson-way">
         <button type="button" disabled={step === 0} onClick={() => goToStep(step - 1)}>
           {T.previous}
         </button>
@@ -53,10 +55,10 @@ function Ask({ ask }: { ask: LessonAsk }) {
         answer(text.trim());
       }}
     >
-      <p className="lesson-sentence" id={id}>
-        {ask.question}
-      </p>
-      <div className="head-group">
+      <div className="lesson-row">
+        <p className="lesson-sentence" id={id}>
+          {ask.question}
+        </p>
         {ask.choices.map((choice) => (
           <button key={choice} type="button" onClick={() => answer(choice)}>
             {choice}

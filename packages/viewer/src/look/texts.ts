@@ -477,6 +477,12 @@ export const TEXTS = {
       'Kept only while this page is open: save it. Patterns and backs of your own are saved beside it and opened together with it.',
   },
 
+  words: {
+    touch: 'What this word means here',
+    row: 'Words:',
+    drawing: (name: string) => `Drawing: ${name}`,
+  },
+
   reading: {
     title: 'Reading',
     nothing: 'Nothing stands out along the bars with these measurements. Look at the figures and the cut.',
@@ -885,5 +891,34 @@ export const TEXTS = {
     name: 'Horses',
     says: 'The pattern on the bench on one horse after the other',
     rows: 'horses',
+    over: (count: number) =>
+      ` with the setup of the bench over ${count} horses: the demo backs, and what was on the bench since this page was opened.`,
+    order: 'On top',
+    orders: {
+      lengthwise: 'largest lengthwise mismatch',
+      peak: 'highest peak pressure',
+      area: 'smallest contact area',
+    },
+    rules: {
+      lengthwise:
+        'Worst first goes by the lengthwise mismatch, laid on: the larger of left and right, whether the bar bridges (+) or rocks (−).',
+      peak: 'Worst first goes by the peak pressure under the rider, the mean over the averaging cell.',
+      area: 'Worst first goes by the contact area under the rider, smallest first; a small area may come of a small bar.',
+    },
+    noVerdict: 'Horses without that figure stand above all. The order says nothing of whether a tree may be ridden.',
+    table: 'One pattern on several horses',
+    horse: 'Horse',
+    lengthwise: 'Lengthwise mismatch, left / right',
+    mean: 'Mean',
+    p95: '95th percentile',
+    peak: 'Peak',
+    area: 'Contact area',
+    thirds: 'Front / middle / rear',
+    findings: 'Findings',
+    none: 'no finding',
+    open: 'Open on the bench',
+    onBench: 'on the bench',
+    unread: (expected: string) => `This back could not be read: expected ${expected}.`,
+    notSettled: (status: string) => `no settled result: ${status}`,
   },
 } as const;

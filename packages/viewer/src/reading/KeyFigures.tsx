@@ -16,6 +16,7 @@ import {
 } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { todayIso } from '../look/today.ts';
+import { WithWord } from '../words/Word.tsx';
 import { CautionFor } from './Cautions.tsx';
 
 const T = TEXTS.reading;
@@ -28,7 +29,9 @@ interface FiguresProps {
 export function Line({ name, title, children }: { name: string; title?: string; children: ReactNode }) {
   return (
     <div className="line">
-      <dt title={title}>{name}</dt>
+      <dt title={title}>
+        <WithWord text={name} />
+      </dt>
       <dd>{children}</dd>
     </div>
   );

@@ -2,6 +2,7 @@ import type { Cause, Finding } from '@barwright/geometry';
 import { Figure } from '../look/Figure.tsx';
 import { gapFigure, lengthFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
+import { WordsOf } from '../words/Word.tsx';
 
 const T = TEXTS.reading;
 
@@ -43,6 +44,7 @@ export function Sentences({ findings, units, selected, hasCauses, onSelect }: Se
             </span>
             {finding.withinMeasuringError && <span>{T.withinError}</span>}
           </p>
+          <WordsOf text={finding.sentence} />
           <Causes finding={finding} units={units} />
         </li>
       ))}
