@@ -2,7 +2,6 @@ import { useThree } from '@react-three/fiber';
 import { useEffect, useLayoutEffect, useMemo } from 'react';
 import { DoubleSide } from 'three';
 import type { BarView } from '../contract.ts';
-import type { ColourMode } from '../state/view-state.ts';
 import type { ColourTable } from './build/colour-table.ts';
 import { writeColour } from './build/colour-table.ts';
 import type { ContourLevel } from './build/contour-levels.ts';
@@ -25,16 +24,10 @@ const MOST_BOLD = 3000;
 const MOST_FINE = 12_000;
 const BOLD_MM = 2;
 
-const VALUES: Readonly<Record<ColourMode, (bar: BarView) => Float32Array>> = {
-  clearance: ({ gapMm }) => gapMm,
-  pressure: ({ pressureKPa }) => pressureKPa,
-  give: ({ giveMm }) => giveMm,
-  thickness: ({ thicknessMm }) => thicknessMm,
-};
-
 export interface BarProps {
   readonly bar: BarView;
-  readonly colour: ColourMode;
+  /** One for each cell, NaN without data. */
+  readonly values: Float32Array;
   readonly table: ColourTable;
   readonly levels: readonly ContourLevel[];
   readonly palette: ScenePalette;
@@ -43,7 +36,7 @@ export interface BarProps {
 }
 
 /** One bar: its underside in map colours with contour lines, and its wood above. Arrays are written in place. */
-export function Bar({ bar, colour, table, levels, palette, seeThrough }: BarProps) {
+export function Bar({ bar, values, table, levels, palette, seeThrough }: BarProps) {
   const { invalidate } = useThree();
   const size = `${bar.rows} ${bar.columns}`;
   const underside = useGeometry(size, () => createUnderside(bar));
@@ -64,11 +57,10 @@ export function Bar({ bar, colour, table, levels, palette, seeThrough }: BarProp
   }, [bar, underside, wood, net, invalidate]);
 
   useLayoutEffect(() => {
-    const values = VALUES[colour](bar);
     paint(bar, values, table, underside);
     drawContours(bar, values, levels, bold, fine);
     invalidate();
-  }, [bar, colour, table, levels, underside, bold, fine, invalidate]);
+  }, [bar, values, table, levels, underside, bold, fine, invalidate]);
 
   return (
     <group>

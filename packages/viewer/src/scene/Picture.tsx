@@ -1,12 +1,11 @@
 import { useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useMemo, useState } from 'react';
-import type { BarView } from '../contract.ts';
 import { useIsAsking } from '../lesson/asking.ts';
-import { useDocument, useResult, useView } from '../state/hooks.ts';
+import { useResult, useView } from '../state/hooks.ts';
 import { Back } from './Back.tsx';
 import { Bar } from './Bar.tsx';
-import { clearanceTable, giveTable, plainTable, pressureTable, thicknessTable } from './build/colour-table.ts';
-import { contourLevels } from './build/contour-levels.ts';
+import { type ColourTable, plainTable } from './build/colour-table.ts';
+import type { ContourLevel } from './build/contour-levels.ts';
 import { exaggerate } from './build/exaggerate.ts';
 import { Ghost } from './Ghost.tsx';
 import { type Label, LabelMarks } from './Labels.tsx';
@@ -18,7 +17,8 @@ import { SCENE_PALETTES } from './palette.ts';
 import { Station } from './Station.tsx';
 import { Studio } from './Studio.tsx';
 import { useShown } from './shown-store.ts';
-import { useBackInView, useBars } from './use-bars.ts';
+import { type BarPair, useBackInView, useBars } from './use-bars.ts';
+import { useLook } from './use-look.ts';
 
 const NOTHING = (): void => undefined;
 
@@ -27,6 +27,7 @@ const BOX = { min: [-70, -200, -60], max: [600, 200, 255] } as const;
 
 /** The wood of both looks, between them. */
 const PLAIN_WOOD = [0.84, 0.69, 0.48] as const;
+const UNANSWERED: readonly [ColourTable, readonly ContourLevel[]] = [plainTable(PLAIN_WOOD), []];
 
 export interface PictureProps {
   readonly labels: readonly Label[];
@@ -78,7 +79,7 @@ function Things({ labels, holder, plain }: PictureProps) {
         <MovingBack back={shown.back} moved={shown.moved} palette={palette} ghosted={isUnder} />
       )}
       {shown === null && back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
-      {drawn !== null && <Bars bars={drawn} />}
+      {bars !== null && drawn !== null && <Bars bars={bars} drawn={drawn} />}
       <PointerProbe bars={drawn} back={showBack ? cutBack : null} onPick={NOTHING} />
       {tree !== undefined && showGhost && <Ghost tree={tree} palette={palette} />}
       {fit !== null && !isAsking && <Place fit={fit} colour={palette.accent} />}
@@ -88,35 +89,20 @@ function Things({ labels, holder, plain }: PictureProps) {
   );
 }
 
-function Bars({ bars }: { bars: { readonly left: BarView; readonly right: BarView } }) {
-  const colour = useView((view) => view.colour);
-  const clearance = useView((view) => view.clearanceScale);
-  const pressure = useView((view) => view.pressureScale);
+/** Colours are those of the bars as computed, on the bars as drawn. */
+function Bars({ bars, drawn }: { bars: BarPair; drawn: BarPair }) {
+  const look = useLook();
+  const isAsking = useIsAsking();
   const seeThrough = useView((view) => view.barsSeeThrough);
   const theme = useView((view) => view.theme);
-  const limits = useDocument((documents) => documents.setup.limits);
-  const giveEndMm = useView((view) => view.giveEndMm);
-  const thicknessEndMm = useView((view) => view.thicknessEndMm);
-  const isAsking = useIsAsking();
-  const table = useMemo(() => {
-    if (isAsking) return plainTable(PLAIN_WOOD);
-    const tables = {
-      clearance: () => clearanceTable(clearance),
-      pressure: () => pressureTable(pressure),
-      give: () => giveTable(giveEndMm),
-      thickness: () => thicknessTable(thicknessEndMm),
-    };
-    return tables[colour]();
-  }, [isAsking, colour, clearance, pressure, giveEndMm, thicknessEndMm]);
-  const levels = useMemo(
-    () => (isAsking ? [] : contourLevels(colour, { clearance, pressure, giveEndMm, thicknessEndMm, limits })),
-    [isAsking, colour, clearance, pressure, giveEndMm, thicknessEndMm, limits],
-  );
-  const shared = { colour, table, levels, palette: SCENE_PALETTES[theme], seeThrough };
+  const { valuesOf } = look;
+  const [left, right] = useMemo(() => [valuesOf(bars.left), valuesOf(bars.right)], [bars, valuesOf]);
+  const [table, levels] = isAsking ? UNANSWERED : [look.table, look.levels];
+  const shared = { table, levels, palette: SCENE_PALETTES[theme], seeThrough };
   return (
     <group>
-      <Bar bar={bars.left} {...shared} />
-      <Bar bar={bars.right} {...shared} />
+      <Bar bar={drawn.left} values={left} {...shared} />
+      <Bar bar={drawn.right} values={right} {...shared} />
     </group>
   );
 }

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { useIsAsking } from '../lesson/asking.ts';
 import { Figure } from '../look/Figure.tsx';
 import { TEXTS } from '../look/texts.ts';
 import { useView } from '../state/hooks.ts';
@@ -15,7 +16,8 @@ export function ProbeLine() {
   const units = useView((view) => view.units);
   const stationXMm = useView((view) => view.stationXMm);
   const { place: pointed, across } = useProbe();
-  if (bars === null) return null;
+  const isAsking = useIsAsking();
+  if (bars === null || isAsking) return null;
   const place = across === null ? pointed : placeAcross(bars, across, stationXMm);
   // A place pointed at before the number of cells changed is a place of another net.
   const cell = place?.on === 'bar' && place.cell < bars[place.side].bMm.length ? place : null;

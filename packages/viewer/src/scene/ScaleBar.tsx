@@ -1,22 +1,20 @@
-import { clearanceColour, pressureColour, type Rgb, toHex } from '@barwright/geometry';
+import { clearanceColour, pressureColour } from '@barwright/geometry';
 import { Figure } from '../look/Figure.tsx';
 import { figureText, gapFigure, pressureFigure } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { useView } from '../state/hooks.ts';
 import { setView } from '../state/view-actions.ts';
 import { giveColour, thicknessColour } from './build/colour-table.ts';
-import { giveStepMm, THICKNESS_STEP_MM } from './build/contour-levels.ts';
+import { stepOf } from './build/contour-levels.ts';
+import { gradient } from './gradient.ts';
+import { CurvatureBar, DataBar, SqueezeBar } from './MoreScales.tsx';
 import { useIsBent } from './SceneControls.tsx';
 
-const STOPS = 24;
 const CLEARANCE_ENDS_MM = [6, 10, 15, 20, 30];
 const PRESSURE_ENDS_KPA = [20, 30, 40, 60, 100];
 const GIVE_ENDS_MM = [1, 2, 5, 10, 20];
 const THICKNESS_ENDS_MM = [15, 20, 30, 40, 60];
 const T = TEXTS.scene;
-
-const gradient = (colour: (share: number) => Rgb): string =>
-  `linear-gradient(to right, ${Array.from({ length: STOPS + 1 }, (_, i) => toHex(colour(i / STOPS))).join(', ')})`;
 
 /** The colours' figures; its ends are chosen by the user and never follow the data. */
 export function ScaleBar() {
@@ -102,6 +100,7 @@ function PressureBar() {
 
 function GiveBar() {
   const end = useView((view) => view.giveEndMm);
+  const step = useView((view) => stepOf('give', view));
   const units = useView((view) => view.units);
   const isBent = useIsBent();
   const ends = [...new Set([...GIVE_ENDS_MM, end])].sort((a, b) => a - b);
@@ -117,7 +116,7 @@ function GiveBar() {
         <Figure of={gapFigure(end, units, { decimals: 0 })} /> {T.away}
       </span>
       <label className="scale-ends">
-        {T.lineEach} <Figure of={gapFigure(giveStepMm(end), units)} />
+        {T.lineEach} <Figure of={gapFigure(step, units)} />
         {T.endsAt}
         <select value={end} onChange={(event) => setView({ giveEndMm: Number(event.currentTarget.value) })}>
           {ends.map((mm) => (
@@ -133,6 +132,7 @@ function GiveBar() {
 
 function ThicknessBar() {
   const end = useView((view) => view.thicknessEndMm);
+  const step = useView((view) => stepOf('thickness', view));
   const units = useView((view) => view.units);
   const ends = [...new Set([...THICKNESS_ENDS_MM, end])].sort((a, b) => a - b);
   return (
@@ -145,7 +145,7 @@ function ThicknessBar() {
         <Figure of={gapFigure(end, units, { decimals: 0 })} /> {T.andMore}
       </span>
       <label className="scale-ends">
-        {T.lineEach} <Figure of={gapFigure(THICKNESS_STEP_MM, units, { decimals: 0 })} />
+        {T.lineEach} <Figure of={gapFigure(step, units, { decimals: 0 })} />
         {T.endsAt}
         <select value={end} onChange={(event) => setView({ thicknessEndMm: Number(event.currentTarget.value) })}>
           {ends.map((mm) => (
@@ -159,4 +159,12 @@ function ThicknessBar() {
   );
 }
 
-const BARS = { clearance: ClearanceBar, pressure: PressureBar, give: GiveBar, thickness: ThicknessBar } as const;
+const BARS = {
+  clearance: ClearanceBar,
+  pressure: PressureBar,
+  give: GiveBar,
+  thickness: ThicknessBar,
+  squeeze: SqueezeBar,
+  curvature: CurvatureBar,
+  data: DataBar,
+} as const;

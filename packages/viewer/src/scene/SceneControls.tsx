@@ -1,7 +1,7 @@
 import { TEXTS } from '../look/texts.ts';
 import { useResult, useView } from '../state/hooks.ts';
 import { lookFrom, setView } from '../state/view-actions.ts';
-import { BENDING_TIMES, COLOUR_MODES, type ViewFrom, type ViewState } from '../state/view-state.ts';
+import { BENDING_TIMES, COLOUR_MODES, type ColourMode, type ViewFrom, type ViewState } from '../state/view-state.ts';
 import { useShown } from './shown-store.ts';
 
 const VIEWS: readonly (readonly [ViewFrom, string])[] = [
@@ -13,6 +13,9 @@ const VIEWS: readonly (readonly [ViewFrom, string])[] = [
 ];
 
 const T = TEXTS.scene;
+
+/** Laid on there is nothing of these to see. */
+const UNDER_RIDER: readonly ColourMode[] = ['pressure', 'give', 'squeeze'];
 
 export function SceneControls() {
   const from = useView((view) => view.from);
@@ -31,9 +34,7 @@ export function SceneControls() {
             type="button"
             aria-pressed={colour === name}
             title={T.colourHelp[name]}
-            onClick={() =>
-              setView(name === 'pressure' || name === 'give' ? { colour: name, isLaidOn: false } : { colour: name })
-            }
+            onClick={() => setView(UNDER_RIDER.includes(name) ? { colour: name, isLaidOn: false } : { colour: name })}
           >
             {T.colours[name]}
           </button>
@@ -48,7 +49,7 @@ export function SceneControls() {
           type="button"
           aria-pressed={isLaidOn}
           title="Saddle only on near-rigid layers, to read the shapes"
-          onClick={() => setView({ isLaidOn: true, colour: colour === 'thickness' ? colour : 'clearance' })}
+          onClick={() => setView({ isLaidOn: true, colour: UNDER_RIDER.includes(colour) ? 'clearance' : colour })}
         >
           Laid on
         </button>

@@ -5,8 +5,9 @@ import {
   PRESSURE_SCALE_DEFAULT,
   type PressureScale,
 } from '@barwright/geometry';
+import type { CurvatureOf } from '../scene/build/curvature.ts';
 
-export const COLOUR_MODES = ['clearance', 'pressure', 'give', 'thickness'] as const;
+export const COLOUR_MODES = ['clearance', 'pressure', 'give', 'thickness', 'squeeze', 'curvature', 'data'] as const;
 export type ColourMode = (typeof COLOUR_MODES)[number];
 /** How many times over bending is drawn; nothing but the drawing of the bars follows it. */
 export const BENDING_TIMES = [1, 5, 10] as const;
@@ -45,6 +46,14 @@ export interface ViewState {
   /** Ends of the move square to the underside, either way, mm. */
   readonly giveEndMm: number;
   readonly thicknessEndMm: number;
+  /** Which layer's squeeze, by its place in the stack; -1: of all together. */
+  readonly squeezeLayer: number;
+  readonly squeezeEndMm: number;
+  readonly curvatureOf: CurvatureOf;
+  /** Ends of the curvature, either way, 1/m. */
+  readonly curvatureEndPerM: number;
+  /** End of the distance to the scan's points. */
+  readonly dataEndMm: number;
   readonly bendingTimes: (typeof BENDING_TIMES)[number];
   readonly cutOpen: boolean;
   /** The place that the open lesson's step points at. */
@@ -77,6 +86,11 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   pressureScale: PRESSURE_SCALE_DEFAULT,
   giveEndMm: 2,
   thicknessEndMm: 30,
+  squeezeLayer: -1,
+  squeezeEndMm: 10,
+  curvatureOf: 'back-across',
+  curvatureEndPerM: 10,
+  dataEndMm: 10,
   bendingTimes: 1,
   cutOpen: false,
   lookAt: null,

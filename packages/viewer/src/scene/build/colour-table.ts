@@ -1,13 +1,10 @@
 import {
-  type ClearanceScale,
   clearanceColour,
   decodeSrgb,
   MAP_ANCHORS,
   NO_DATA,
   type Oklab,
   oklabToSrgb,
-  type PressureScale,
-  pressureColour,
   type Rgb,
 } from '@barwright/geometry';
 
@@ -22,32 +19,40 @@ export interface ColourTable {
   readonly noData: readonly [number, number, number];
 }
 
-export const clearanceTable = (scale: ClearanceScale): ColourTable =>
-  tableOf(-scale.squeezeMm, scale.clearMm, (v) => clearanceColour(v, scale));
-
-export const pressureTable = (scale: PressureScale): ColourTable =>
-  tableOf(0, scale.maxKPa, (v) => pressureColour(v, scale));
-
 /** Plum towards the horse, parchment for no move, teal away from it: the clearance map's own arms. */
 export const giveColour = (mm: number, endMm: number): Rgb => clearanceColour(mm, { squeezeMm: endMm, clearMm: endMm });
 
-export const giveTable = (endMm: number): ColourTable => tableOf(-endMm, endMm, (v) => giveColour(v, endMm));
-
 /** Parchment to a deep slate in even steps: no hue that means squeeze, daylight or pressure elsewhere. */
 export function thicknessColour(mm: number, endMm: number): Rgb {
-  const share = Math.min(1, Math.max(0, mm / endMm));
-  const [from, to] = [MAP_ANCHORS.parchment, SLATE];
-  return oklabToSrgb([0, 1, 2].map((c) => from[c]! + (to[c]! - from[c]!) * share) as unknown as Oklab);
+  return fromParchment(SLATE, mm / endMm);
+}
+
+/** The clearance map's own plum: squeeze is one colour everywhere. */
+export const squeezeColour = (mm: number, endMm: number): Rgb => fromParchment(MAP_ANCHORS.plum, mm / endMm);
+
+/** Slate for hollow, parchment for flat, umber for arched: neither arm means squeeze or daylight. */
+export const curvatureColour = (perM: number, endPerM: number): Rgb =>
+  fromParchment(perM < 0 ? SLATE : UMBER, Math.abs(perM) / endPerM);
+
+/** Parchment on the scan's points to moss far from them. */
+export const dataColour = (mm: number, endMm: number): Rgb => fromParchment(MOSS, mm / endMm);
+
+function fromParchment(end: Oklab, along: number): Rgb {
+  if (Number.isNaN(along)) return NO_DATA;
+  const share = Math.min(1, Math.max(0, along));
+  const from = MAP_ANCHORS.parchment;
+  return oklabToSrgb([0, 1, 2].map((c) => from[c]! + (end[c]! - from[c]!) * share) as unknown as Oklab);
 }
 
 const SLATE: Oklab = [0.36, -0.012, -0.06];
-
-export const thicknessTable = (endMm: number): ColourTable => tableOf(0, endMm, (v) => thicknessColour(v, endMm));
+const UMBER: Oklab = [0.4, 0.035, 0.075];
+const MOSS: Oklab = [0.4, -0.06, 0.06];
 
 /** One colour whatever the value: where a lesson asks before it shows. */
 export const plainTable = ([red, green, blue]: Rgb): ColourTable => tableOf(0, 1, () => [red, green, blue]);
 
-function tableOf(from: number, to: number, colour: (value: number) => Rgb): ColourTable {
+/** @param colour sRGB 0..1 of a value between `from` and `to` */
+export function tableOf(from: number, to: number, colour: (value: number) => Rgb): ColourTable {
   const linear = new Float32Array(3 * (STEPS + 1));
   for (let i = 0; i <= STEPS; i++) {
     colour(from + ((to - from) * i) / STEPS).forEach((channel, c) => {

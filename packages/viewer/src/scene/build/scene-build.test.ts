@@ -1,6 +1,6 @@
 import { clearanceColour, encodeSrgb } from '@barwright/geometry';
 import { describe, expect, test } from 'vitest';
-import { clearanceTable, writeColour } from './colour-table.ts';
+import { tableOf, writeColour } from './colour-table.ts';
 import { type ContourScales, contourLevels } from './contour-levels.ts';
 import { addBoldContour, addFineContour, type ContourGrid, createRibbons, createSegments } from './contours.ts';
 import { extended, extendPositions, gridTriangles } from './grid.ts';
@@ -80,24 +80,31 @@ describe('contours', () => {
     expect(Math.max(...[a, b, c].map((p) => Math.abs(p![2]!)))).toBe(0);
   });
 
-  const scales = (maxKPa: number, limits: ContourScales['limits']): ContourScales => ({
-    clearance: { squeezeMm: 15, clearMm: 10 },
-    pressure: { maxKPa },
+  const scales = (maxKPa: number): ContourScales => ({
+    clearanceScale: { squeezeMm: 15, clearMm: 10 },
+    pressureScale: { maxKPa },
     giveEndMm: 5,
     thicknessEndMm: 10,
-    limits,
+    squeezeEndMm: 10,
+    curvatureEndPerM: 5,
+    dataEndMm: 20,
   });
 
   test('levels stand at fixed figures, with just touching and the limits bold', () => {
-    const clearance = contourLevels('clearance', scales(40, undefined));
+    const clearance = contourLevels('clearance', scales(40), undefined);
     expect(clearance.map(({ value }) => value)).toEqual([-15, -12, -9, -6, -3, 0, 3, 6, 9]);
     expect(clearance.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([0]);
-    const pressure = contourLevels('pressure', scales(20, { meanKPa: 11, peakKPa: 30 }));
+    const pressure = contourLevels('pressure', scales(20), { meanKPa: 11, peakKPa: 30 });
     expect(pressure.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([11, 30]);
     expect(pressure.filter(({ isBold }) => !isBold).map(({ value }) => value)).toEqual([5, 10, 15, 20]);
-    const give = contourLevels('give', scales(40, undefined));
+    const give = contourLevels('give', scales(40), undefined);
     expect(give.map(({ value }) => value)).toEqual([-5, -4, -3, -2, -1, 1, 2, 3, 4, 5]);
-    expect(contourLevels('thickness', scales(40, undefined)).map(({ value }) => value)).toEqual([2, 4, 6, 8, 10]);
+    expect(contourLevels('thickness', scales(40), undefined).map(({ value }) => value)).toEqual([2, 4, 6, 8, 10]);
+    expect(contourLevels('squeeze', scales(40), undefined).map(({ value }) => value)).toEqual([2, 4, 6, 8, 10]);
+    const curvature = contourLevels('curvature', scales(40), undefined);
+    expect(curvature.map(({ value }) => value)).toEqual([-5, -4, -3, -2, -1, 0, 1, 2, 3, 4, 5]);
+    expect(curvature.filter(({ isBold }) => isBold).map(({ value }) => value)).toEqual([0]);
+    expect(contourLevels('data', scales(40), undefined).map(({ value }) => value)).toEqual([4, 8, 12, 16, 20]);
   });
 });
 
@@ -153,7 +160,7 @@ describe('nets', () => {
 
 test('the look-up table keeps to the map within one step, and its ends', () => {
   const scale = { squeezeMm: 12, clearMm: 20 };
-  const table = clearanceTable(scale);
+  const table = tableOf(-12, 20, (gap) => clearanceColour(gap, scale));
   const out = new Float32Array(3);
   for (const gap of [-40, -12, -5.3, 0, 0.4, 11.1, 20, 70]) {
     writeColour(table, gap, out, 0);
