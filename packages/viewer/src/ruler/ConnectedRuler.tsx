@@ -1,4 +1,16 @@
-import { beginDrag, endDrag, setSetup, setStation, setView, useDocument, useResult, useView } from '../state/index.ts';
+import { useMemo } from 'react';
+import {
+  beginDrag,
+  endDrag,
+  setSetup,
+  setStation,
+  setValue,
+  setView,
+  useDocument,
+  useResult,
+  useView,
+} from '../state/index.ts';
+import { barSideOf, shapeChange } from './bar-side.ts';
 import { Ruler } from './Ruler.tsx';
 
 /** The ruler of the open documents. How the tree rests is one choice for ruler and picture. */
@@ -20,6 +32,7 @@ export function ConnectedRuler() {
           flareFrontMm: value('flareZoneFront'),
           flareRearMm: value('flareZoneRear'),
         };
+  const barSide = useMemo(() => (pattern === null ? null : barSideOf(pattern)), [pattern]);
   return (
     <Ruler
       fit={fit}
@@ -29,6 +42,7 @@ export function ConnectedRuler() {
       setPositionMm={setPositionMm ?? -30}
       loadAtPercent={loadAt === 'seat' ? (value('seatLow') / value('length')) * 100 : loadAt}
       bar={bar}
+      barSide={barSide}
       exaggeration={view.exaggeration}
       limits={view.clearanceScale}
       marked={finding}
@@ -39,6 +53,11 @@ export function ConnectedRuler() {
       onStation={setStation}
       onSetPosition={(mm) => setSetup('setPositionMm', mm)}
       onLoadAt={(percent) => setSetup('load.at', percent)}
+      onShape={(name, mm, from) => {
+        if (barSide === null) return;
+        const [key, value] = shapeChange(barSide, name, mm, from);
+        setValue(key, value);
+      }}
       onOpenCut={() => setView({ cutOpen: true })}
       onDragStart={beginDrag}
       onDragEnd={endDrag}

@@ -1,5 +1,5 @@
 import type { ClearanceScale } from '@barwright/geometry';
-import { useRef } from 'react';
+import { useRef, useState } from 'react';
 import type { BackView, FitView } from '../contract.ts';
 import { figureText, lengthFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
@@ -10,7 +10,10 @@ import { Handle } from './Handle.tsx';
 import { Axis, Landmarks } from './Landmarks.tsx';
 import { LoadBand } from './LoadBand.tsx';
 import { createRulerScale, niceCeiling } from './ruler-scale.ts';
+import { type BarSide, ShapeHandles, type ShapeName } from './ShapeHandles.tsx';
 import { SideView } from './SideView.tsx';
+import { type SideScale, sideScale } from './side-scale.ts';
+import { type TypedAt, TypeHere } from './TypeHere.tsx';
 import { useWidth, useWindowHeight } from './use-width.ts';
 
 const T = TEXTS.ruler;
@@ -25,6 +28,8 @@ export interface RulerProps {
   readonly loadAtPercent: number | null;
   /** Bar lengths from the pattern as it stands, so that the strip follows a drag at once. */
   readonly bar: { readonly lengthMm: number; readonly flareFrontMm: number; readonly flareRearMm: number } | null;
+  /** What of the bars' shape can be dragged here; null while no pattern is read. */
+  readonly barSide: BarSide | null;
   readonly exaggeration: number;
   readonly limits: ClearanceScale;
   readonly marked: MarkedStretch | null;
@@ -35,6 +40,7 @@ export interface RulerProps {
   readonly onStation: (xMm: number) => void;
   readonly onSetPosition: (mm: number) => void;
   readonly onLoadAt: (percent: number) => void;
+  readonly onShape: (name: ShapeName, mm: number, fromMm: number) => void;
   readonly onOpenCut: () => void;
   readonly onDragStart?: () => void;
   readonly onDragEnd?: () => void;
@@ -62,6 +68,13 @@ export function Ruler(props: RulerProps) {
   );
   const frame: RulerFrame = { scale, units, widthPx, isNarrow, stationXMm: props.stationXMm };
   const rows = layOut(isNarrow, windowPx * WINDOW_SHARE - CONTROLS_PX);
+  const [typing, setTyping] = useState<TypedAt | null>(null);
+  const side = sideOf(props, frame, rows);
+  const setTyped = (mm: number): void => {
+    if (typing?.name === 'set') props.onSetPosition(mm);
+    else if (typing !== null) props.onShape(typing.name as ShapeName, mm, typing.mm);
+    setTyping(null);
+  };
   return (
     <section className="ruler" aria-label={T.title}>
       <RulerControls {...props} />
@@ -75,16 +88,44 @@ export function Ruler(props: RulerProps) {
           </defs>
           <StationGround frame={frame} heightPx={rows.end} onStation={props.onStation} />
           {marked !== null && <Mark frame={frame} marked={marked} rows={rows} />}
-          <Curves {...props} frame={frame} rows={rows} />
+          <Curves {...props} frame={frame} rows={rows} side={side} />
           {bar !== null && <BarStrip frame={frame} places={bar} topPx={rows.strip} />}
           {back !== null && <Landmarks frame={frame} back={back} topPx={0} bottomPx={rows.axis} />}
           <Axis frame={frame} topPx={rows.axis} noteY={isNarrow ? rows.end - 4 : rows.axis + 44} />
-          <Handles {...props} frame={frame} rows={rows} bar={bar} />
+          <Handles {...props} frame={frame} rows={rows} bar={bar} onType={setTyping} />
+          {side !== null && fit !== null && props.barSide !== null && (
+            <ShapeHandles
+              frame={frame}
+              profile={(props.isLaidOn ? fit.laidOnProfiles : fit.profiles).right}
+              side={side}
+              bar={props.barSide}
+              onShape={props.onShape}
+              onType={setTyping}
+              onDragStart={props.onDragStart}
+              onDragEnd={props.onDragEnd}
+            />
+          )}
         </svg>
+        {typing !== null && (
+          <TypeHere
+            key={typing.name}
+            at={typing}
+            units={units}
+            widthPx={widthPx}
+            onSet={setTyped}
+            onLeave={() => setTyping(null)}
+          />
+        )}
         {fit === null && <p className="empty">{T.empty}</p>}
       </div>
     </section>
   );
+}
+
+function sideOf({ fit, isLaidOn, exaggeration }: RulerProps, frame: RulerFrame, rows: Rows): SideScale | null {
+  if (fit === null) return null;
+  const profiles = isLaidOn ? fit.laidOnProfiles : fit.profiles;
+  return sideScale(profiles, frame.scale.pxPerMm, { topPx: rows.side, heightPx: rows.sideHeight, exaggeration });
 }
 
 function places({ fit, bar, setPositionMm }: RulerProps): BarPlaces | null {
@@ -210,11 +251,11 @@ function Curves({
   fit,
   limits,
   marked,
-  exaggeration,
   isLaidOn,
   frame,
   rows,
-}: RulerProps & { frame: RulerFrame; rows: Rows }) {
+  side,
+}: RulerProps & { frame: RulerFrame; rows: Rows; side: SideScale | null }) {
   if (fit === null) return null;
   const profiles = isLaidOn ? fit.laidOnProfiles : fit.profiles;
   const band = { frame, limits, heightPx: rows.gapHeight };
@@ -225,13 +266,9 @@ function Curves({
   const most = niceCeiling((fit.result.load.appliedN * 3) / 1000);
   return (
     <g className="curves">
-      <SideView
-        frame={frame}
-        profiles={profiles}
-        topPx={rows.side}
-        heightPx={rows.sideHeight}
-        exaggeration={exaggeration}
-      />
+      {side !== null && (
+        <SideView frame={frame} profiles={profiles} side={side} bottomPx={rows.side + rows.sideHeight} />
+      )}
       <GapBand
         {...band}
         profile={profiles.left}
@@ -256,7 +293,14 @@ function Curves({
 /** What the handles need besides the places they are drawn at. */
 type Parts = Omit<RulerProps, 'bar'>;
 
-function Handles(props: Parts & { frame: RulerFrame; rows: Rows; bar: BarPlaces | null }) {
+interface HandlesProps extends Parts {
+  readonly frame: RulerFrame;
+  readonly rows: Rows;
+  readonly bar: BarPlaces | null;
+  readonly onType: (at: TypedAt) => void;
+}
+
+function Handles(props: HandlesProps) {
   const { frame, rows, bar, units, stationXMm, setPositionMm, onDragStart, onDragEnd } = props;
   const { scale } = frame;
   const svgX = useRef<SVGGElement>(null);
@@ -295,6 +339,15 @@ function Handles(props: Parts & { frame: RulerFrame; rows: Rows; bar: BarPlaces 
           step={1}
           valueAt={mmAt}
           onChange={props.onSetPosition}
+          onType={() =>
+            props.onType({
+              name: 'set',
+              label: T.setPosition,
+              mm: setPositionMm,
+              xPx: scale.toPx(bar.frontMm),
+              yPx: rows.strip,
+            })
+          }
           onStart={onDragStart}
           onEnd={onDragEnd}
         >

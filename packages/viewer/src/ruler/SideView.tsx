@@ -2,31 +2,25 @@ import type { BarProfile } from '@barwright/geometry';
 import { TEXTS } from '../look/texts.ts';
 import { linePath, mapped } from './curve-path.ts';
 import type { RulerFrame } from './frame.ts';
+import type { SideScale } from './side-scale.ts';
 
 const T = TEXTS.ruler;
 
 export interface SideViewProps {
   readonly frame: RulerFrame;
   readonly profiles: { readonly left: BarProfile; readonly right: BarProfile };
-  readonly topPx: number;
-  readonly heightPx: number;
   /** Wanted vertical exaggeration; drawn smaller when it would not fit, and labelled as drawn. */
-  readonly exaggeration: number;
+  readonly side: SideScale;
+  /** Lower edge of the drawing, px. */
+  readonly bottomPx: number;
 }
 
 /** Bearing lines of bars and back seen from the side: right solid, left dashed. */
-export function SideView({ frame, profiles, topPx, heightPx, exaggeration }: SideViewProps) {
+export function SideView({ frame, profiles, side, bottomPx }: SideViewProps) {
   const { scale } = frame;
   const sides = [profiles.left, profiles.right] as const;
-  const heights = sides.flatMap((p) => [...p.barZMm, ...p.backZMm]).filter((z) => !Number.isNaN(z));
-  if (heights.length === 0) return null;
-  const top = Math.max(...heights);
-  const bottom = Math.min(...heights);
-  const room = heightPx - 20;
-  const pxPerMm = Math.min(exaggeration * scale.pxPerMm, room / Math.max(1, top - bottom));
-  const middle = topPx + 12 + room / 2;
-  const toY = (z: number): number => middle - (z - (top + bottom) / 2) * pxPerMm;
-  const factor = pxPerMm / scale.pxPerMm;
+  const { toY, middleY: middle } = side;
+  const factor = side.pxPerMm / scale.pxPerMm;
   const say = Math.abs(factor - 1) < 0.05 ? T.trueScale : T.exaggerated(factor.toFixed(1));
   return (
     <g className="side-view">
@@ -41,7 +35,7 @@ export function SideView({ frame, profiles, topPx, heightPx, exaggeration }: Sid
       })}
       <EndNames frame={frame} profile={profiles.right} toY={toY} />
       {frame.isNarrow ? (
-        <text className="note" x={scale.toPx(scale.toMm) - 4} y={topPx + heightPx - 3} textAnchor="end">
+        <text className="note" x={scale.toPx(scale.toMm) - 4} y={bottomPx - 3} textAnchor="end">
           {say}
         </text>
       ) : (
