@@ -1,8 +1,9 @@
-import { lazy, type ReactNode, Suspense } from 'react';
+import { lazy, type ReactNode, Suspense, useEffect } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from '../app/Broken.tsx';
 import { TEXTS } from '../look/texts.ts';
 import { KeepButton } from './compare/KeepButton.tsx';
+import { followBacks } from './horses/seen-backs.ts';
 import { openStudy, type Study, useStudy } from './study-store.ts';
 import './study.css';
 
@@ -14,12 +15,14 @@ const Give = lazy(() => import('./give/GiveStudy.tsx'));
 const TakeOff = lazy(() => import('./takeoff/TakeOffStudy.tsx'));
 const Stations = lazy(() => import('./stations/StationsStudy.tsx'));
 const Compare = lazy(() => import('./compare/CompareStudy.tsx'));
+const Horses = lazy(() => import('./horses/HorsesStudy.tsx'));
 const Sure = lazy(() => import('./sure/SureStudy.tsx'));
 
 const STUDIES: Readonly<
   Record<Study, { readonly name: string; readonly says: string; readonly body: () => ReactNode }>
 > = {
   compare: { name: TEXTS.compare.name, says: TEXTS.compare.says, body: () => <Compare /> },
+  horses: { name: TEXTS.horses.name, says: TEXTS.horses.says, body: () => <Horses /> },
   shoulder: { name: 'Shoulder', says: 'Does the blade pass under the tip over a stride?', body: () => <Shoulder /> },
   riding: { name: 'Riding', says: 'Hills, trot, stirrups, another posture', body: () => <Riding /> },
   sizing: { name: 'Sizing', says: 'Which seat, width and tips for this rider on this horse?', body: () => <Sizing /> },
@@ -41,6 +44,7 @@ function closeStudy(study: Study): void {
 /** The row of studies, and the open one as a sheet over the ruler. */
 export function StudyBar() {
   const open = useStudy();
+  useEffect(() => followBacks(), []);
   return (
     <nav className="study-bar" aria-label="Studies">
       {(Object.keys(STUDIES) as Study[]).map((study) => (

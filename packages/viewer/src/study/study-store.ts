@@ -1,7 +1,17 @@
 import { createStore, useStore } from 'zustand';
 
 /** Which study lies over the ruler; null: none. */
-export type Study = 'shoulder' | 'riding' | 'sizing' | 'reach' | 'give' | 'sure' | 'takeoff' | 'stations' | 'compare';
+export type Study =
+  | 'shoulder'
+  | 'riding'
+  | 'sizing'
+  | 'reach'
+  | 'give'
+  | 'sure'
+  | 'takeoff'
+  | 'stations'
+  | 'compare'
+  | 'horses';
 
 export const studyStore = createStore<{ readonly open: Study | null }>()(() => ({ open: null }));
 

@@ -6,6 +6,7 @@ import { BarStrip } from '../../ruler/BarStrip.tsx';
 import { GapBand } from '../../ruler/GapBand.tsx';
 import { Axis, Landmarks } from '../../ruler/Landmarks.tsx';
 import { SideView } from '../../ruler/SideView.tsx';
+import { sideScale } from '../../ruler/side-scale.ts';
 import { BarMap } from './BarMap.tsx';
 import {
   type CompareLayout,
@@ -75,6 +76,7 @@ export function CompareDrawing(props: CompareDrawingProps) {
         </pattern>
       </defs>
       {style !== undefined && <rect className="compare-ground" width={widthPx} height={heightPx} />}
+      <StationLine layout={layout} bottomPx={axisPx} />
       {results.map((result, i) => (
         <ResultBlock
           key={result.letter}
@@ -83,7 +85,6 @@ export function CompareDrawing(props: CompareDrawingProps) {
           isLast={i === results.length - 1}
         />
       ))}
-      <StationLine layout={layout} bottomPx={axisPx} />
       <Axis frame={frame} topPx={axisPx} noteY={axisPx + 40} />
       <Legend
         scale={scale}
@@ -133,6 +134,8 @@ function ResultBlock({ result, view, map, layout, scale, hatchId, topPx, isLast 
   const mapTop = gapRight + bands.gap + 2 * bands.between;
   const mapEnd = mapTop + 2 * bands.map + bands.between;
   const profiles = view.isLaidOn ? of.laidOnProfiles : of.profiles;
+  const room = { topPx: side, heightPx: bands.side, exaggeration };
+  const heights = sideScale(profiles, frame.scale.pxPerMm, room);
   const band = { frame, limits: view.clearanceScale, heightPx: bands.gap, laidOn: null, isMarked: false };
   const name = (long: string, short: string): string => (frame.isNarrow ? short : long);
   const places = {
@@ -144,7 +147,7 @@ function ResultBlock({ result, view, map, layout, scale, hatchId, topPx, isLast 
   return (
     <g className="compare-block" data-letter={result.letter}>
       <BlockTitle result={result} layout={layout} topPx={topPx} units={view.units} />
-      <SideView frame={frame} profiles={profiles} topPx={side} heightPx={bands.side} exaggeration={exaggeration} />
+      {heights !== null && <SideView frame={frame} profiles={profiles} side={heights} bottomPx={side + bands.side} />}
       <BarStrip frame={frame} places={places} topPx={strip} />
       <GapBand {...band} profile={profiles.left} name={name(TEXTS.ruler.gapLeft, TEXTS.left)} topPx={gapLeft} />
       <GapBand {...band} profile={profiles.right} name={name(TEXTS.ruler.gapRight, TEXTS.right)} topPx={gapRight} />
@@ -172,7 +175,7 @@ function BlockTitle({
   units,
 }: Pick<BlockProps, 'result' | 'layout' | 'topPx'> & { units: Units }) {
   const room = Math.floor((frame.widthPx - 20) / PX_PER_LETTER);
-  const title = `${result.letter}  ${result.name}`;
+  const title = `${result.letter}: ${result.name}`;
   const [contact, shape] = keyFigureWords(result.view.result, units);
   const lines = frame.isNarrow ? [contact, shape] : [`${contact}; ${shape}`];
   return (

@@ -51,8 +51,8 @@ export interface BandHeights {
   readonly end: number;
 }
 
-const WIDE: BandHeights = { title: 38, bracket: 32, side: 64, strip: 28, gap: 50, map: 62, between: 4, end: 16 };
-const NARROW: BandHeights = { title: 66, bracket: 30, side: 44, strip: 22, gap: 36, map: 44, between: 3, end: 14 };
+const WIDE: BandHeights = { title: 38, bracket: 32, side: 92, strip: 28, gap: 52, map: 84, between: 4, end: 16 };
+const NARROW: BandHeights = { title: 66, bracket: 30, side: 48, strip: 22, gap: 40, map: 48, between: 3, end: 14 };
 
 export interface CompareLayout {
   readonly frame: RulerFrame;
