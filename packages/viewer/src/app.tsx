@@ -13,12 +13,13 @@ import { useDeskWork } from './desk/desk-store.ts';
 import { openServedFiles } from './files/open-files.ts';
 import { useIsAsking } from './lesson/asking.ts';
 import { LessonBar } from './lesson/LessonBar.tsx';
-import { LessonWriter } from './lesson/LessonWriter.tsx';
+import { LessonSheet } from './lesson/LessonSheet.tsx';
 import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
 import { ConnectedRuler } from './ruler/index.ts';
 import { Scene } from './scene/Scene.tsx';
 import { boot } from './state/boot.ts';
 import { documentStore, nextVersionName, setView, startFromHere, useView } from './state/index.ts';
+import { keepVersion } from './state/versions.ts';
 import { StudyBar, StudySheet } from './study/Studies.tsx';
 import { WordCard } from './words/WordCard.tsx';
 import { startComputing } from './worker/compute-client.ts';
@@ -45,6 +46,7 @@ export function App({ query }: { query: URLSearchParams }) {
       )}
       {isReady && <Bench plain={query.has('test')} />}
       <WordCard />
+      {isReady && <LessonSheet />}
       {isOver && <p className="drop-here">Drop patterns, backs, scans with their *.back.json, setups or lessons</p>}
     </div>
   );
@@ -83,9 +85,6 @@ function Bench({ plain }: { plain: boolean }) {
         <Progress />
         <LessonBar />
       </div>
-      <Guarded>
-        <LessonWriter />
-      </Guarded>
       {work === null ? <Main plain={plain} /> : <Desk work={work} />}
       <footer className="bench-cautions">
         <Guarded>
@@ -162,7 +161,7 @@ function Cards() {
           type="button"
           className="bench-version"
           title="Keeps the pattern as it stands as the parent; the card then shows every change from it"
-          onClick={() => startFromHere(nextVersionName(documentStore.getState().pattern.name))}
+          onClick={startVersion}
         >
           Start a version
         </button>
@@ -172,6 +171,13 @@ function Cards() {
       </div>
     </div>
   );
+}
+
+/** What stood on the bench is kept among the versions, and becomes the parent of what follows. */
+function startVersion(): void {
+  const { name } = documentStore.getState().pattern;
+  void keepVersion(name);
+  startFromHere(nextVersionName(name));
 }
 
 /** Each part breaks alone. */

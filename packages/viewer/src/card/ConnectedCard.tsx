@@ -3,6 +3,7 @@ import { beginDrag, endDrag, setSetup, setValue, useDocument, useResult, useView
 import { planOf } from './plan-of.ts';
 import { SetupCard } from './SetupCard.tsx';
 import { SpecCard } from './SpecCard.tsx';
+import { Versions } from './Versions.tsx';
 
 const NO_SOLIDS = Object.freeze({});
 const NOTHING_HELD: readonly string[] = [];
@@ -14,15 +15,18 @@ export function ConnectedSpecCard() {
   const units = useView((state) => state.units);
   const held = useDocument(({ lesson }) => lesson?.document.steps[lesson.step]?.locked ?? NOTHING_HELD);
   return (
-    <SpecCard
-      name={name}
-      view={view}
-      units={units}
-      onValue={setValue}
-      onDragStart={beginDrag}
-      onDragEnd={endDrag}
-      held={held}
-    />
+    <>
+      <SpecCard
+        name={name}
+        view={view}
+        units={units}
+        onValue={setValue}
+        onDragStart={beginDrag}
+        onDragEnd={endDrag}
+        held={held}
+      />
+      <Versions />
+    </>
   );
 }
 

@@ -6,6 +6,7 @@ import type { Documents } from './documents.ts';
 import type { Edited } from './editor.ts';
 import { locks } from './locks.ts';
 import { documentStore, resultStore, viewStore } from './stores.ts';
+import { versions } from './versions.ts';
 import { COLOUR_MODES, VIEW_DEFAULTS, type ViewState } from './view-state.ts';
 
 /**
@@ -14,7 +15,7 @@ import { COLOUR_MODES, VIEW_DEFAULTS, type ViewState } from './view-state.ts';
  */
 export async function boot(query: URLSearchParams): Promise<() => void> {
   const [editor, kept] = await Promise.all([loadEditor(), query.has('fresh') ? null : readKept()]);
-  if (!query.has('fresh')) await locks.restore();
+  if (!query.has('fresh')) await Promise.all([locks.restore(), versions.restore()]);
   const first: Documents = { ...FIRST_DOCUMENTS, setup: editor.setupDefaults() };
   const before = kept === null ? first : { ...first, ...kept.documents };
   const pattern = editor.checkPattern(before.pattern);

@@ -3,6 +3,7 @@ export { checkTracings, lessonFiles, parseJson, readBack, readLesson } from '@ba
 
 import {
   diffFromParent,
+  diffPatterns,
   InputError,
   type InputErrorDetails,
   LAYER_LAWS,
@@ -49,6 +50,8 @@ export const checkPattern = (json: unknown, file?: string): Edited<PatternDocume
     resolvePattern(document);
     return document;
   });
+
+export const changesBetween = diffPatterns;
 
 export function describePattern(document: PatternDocument): PatternView {
   const resolved = resolvePattern(document);
