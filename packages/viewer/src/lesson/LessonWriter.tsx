@@ -1,6 +1,6 @@
 import { Problem } from '../card/TypedField.tsx';
 import { TEXTS } from '../look/texts.ts';
-import { setView, useDocument, useView } from '../state/index.ts';
+import { setView, useDocument } from '../state/index.ts';
 import { StepForm } from './StepForm.tsx';
 import { editDraft, playDraft, saveDraft, takeBench, takeOpenLesson, useWriting } from './writer-store.ts';
 import './writer.css';
@@ -9,11 +9,9 @@ const T = TEXTS.lessonWriter;
 
 /** Writing a lesson beside the bench: set the bench, take it as a step, say one sentence, ask before it. */
 export function LessonWriter() {
-  const isOpen = useView((view) => view.lessonSheet === 'write');
   const draft = useWriting((writing) => writing.draft);
   const problem = useWriting((writing) => writing.problem);
   const hasLesson = useDocument((documents) => documents.lesson !== null);
-  if (!isOpen) return null;
   return (
     <section className="lesson-writer" aria-label={T.title}>
       <div className="study-head">

@@ -60,6 +60,24 @@ export const TEXTS = {
     bent: (times: number) => `bending × ${times}`,
   },
 
+  maps: {
+    name: 'Maps',
+    says: 'Both undersides laid flat, with lines and figures',
+    colour: 'Colour by',
+    save: 'Save this map as SVG',
+    asking: 'The maps are shown when the lesson’s question has been answered.',
+    left: 'left',
+    right: 'right',
+    fork: 'under the fork',
+    cantle: 'under the cantle',
+    core: 'core bearing zone',
+    laidOn: 'Laid on: saddle only, near-rigid layers',
+    underRider: 'Under the rider',
+    title: (what: string, pattern: string, back: string) => `${what}: ${pattern} on ${back}`,
+    note: (how: string, reduction: number) =>
+      `${how}. Undersides laid flat, along and across true to one scale (1 : ${reduction} printed at full size); figures along the middle: from the front tip.`,
+  },
+
   looking: {
     probe: 'Probe',
     howToProbe: 'Point at an underside or the back to read it here',
@@ -475,6 +493,18 @@ export const TEXTS = {
     save: 'Save lesson',
     saveNote:
       'Kept only while this page is open: save it. Patterns and backs of your own are saved beside it and opened together with it.',
+  },
+
+  handout: {
+    title: 'Handout of the lesson',
+    print: 'Print',
+    working: (done: number, of: number) => `Working out the cases: ${done} of ${of}…`,
+    drawing: (title: string) => `Clearance along the bars: ${title}`,
+    scale: (axis: string) =>
+      `All cases: same axis, ${axis}, and same colours. Laid on, saddle only on near-rigid layers: curve of the bearing line, right solid, left dashed; below it outer, bearing and inner line of each bar.`,
+    figures: (of: { what: string; mismatch: string; rider: string; thirds: string; pressures: string }) =>
+      `${of.what}. Lengthwise mismatch left / right ${of.mismatch} (plus bridges). Rider of ${of.rider}: load front / middle / rear ${of.thirds}; pressure mean / 95th percentile / peak ${of.pressures}.`,
+    made: (on: string) => `Printed ${on}. Relative estimates from an assumed load, pad and tissue.`,
   },
 
   words: {
