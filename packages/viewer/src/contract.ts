@@ -73,6 +73,9 @@ export interface TreeView {
   readonly fork: Float32Array;
   readonly cantle: Float32Array;
   readonly seat: Float32Array;
+  /** Where the fork's foot ends and the cantle's begins on the bars, mm from the front tip. */
+  readonly forkBackMm: number;
+  readonly cantleFrontMm: number;
   readonly surfaces: { readonly fork: GhostSurface; readonly cantle: GhostSurface; readonly seat: GhostSurface };
 }
 

@@ -1,6 +1,13 @@
 /** Hands a document to the browser to be saved, in its own format. */
-export function saveJson(document_: unknown, fileName: string): void {
-  const blob = new Blob([`${JSON.stringify(document_, null, 2)}\n`], { type: 'application/json' });
+export const saveJson = (document_: unknown, fileName: string): void =>
+  saveText(`${JSON.stringify(document_, null, 2)}\n`, 'application/json', fileName);
+
+/** Hands text to the browser to be saved as a file of its kind. */
+export function saveText(text: string, type: string, fileName: string): void {
+  saveBlob(new Blob([text], { type }), fileName);
+}
+
+export function saveBlob(blob: Blob, fileName: string): void {
   const link = document.createElement('a');
   link.href = URL.createObjectURL(blob);
   link.download = fileName;
@@ -9,12 +16,16 @@ export function saveJson(document_: unknown, fileName: string): void {
 }
 
 /** A name that every file system takes: `Post 18 wide` becomes `post-18-wide.pattern.json`. */
-export function fileNameFor(name: string, kind: 'pattern' | 'back' | 'setup' | 'lesson' | 'riding'): string {
+export function fileNameFor(
+  name: string,
+  kind: 'pattern' | 'back' | 'setup' | 'lesson' | 'riding' | 'map' | 'picture',
+  ending = 'json',
+): string {
   const plain = name
     .normalize('NFKD')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '')
     .slice(0, 60);
-  return `${plain === '' ? kind : plain}.${kind}.json`;
+  return `${plain === '' ? kind : plain}.${kind}.${ending}`;
 }

@@ -16,6 +16,7 @@ const TakeOff = lazy(() => import('./takeoff/TakeOffStudy.tsx'));
 const Stations = lazy(() => import('./stations/StationsStudy.tsx'));
 const Compare = lazy(() => import('./compare/CompareStudy.tsx'));
 const Horses = lazy(() => import('./horses/HorsesStudy.tsx'));
+const Maps = lazy(() => import('./maps/MapsStudy.tsx'));
 const Sure = lazy(() => import('./sure/SureStudy.tsx'));
 
 const STUDIES: Readonly<
@@ -23,6 +24,7 @@ const STUDIES: Readonly<
 > = {
   compare: { name: TEXTS.compare.name, says: TEXTS.compare.says, body: () => <Compare /> },
   horses: { name: TEXTS.horses.name, says: TEXTS.horses.says, body: () => <Horses /> },
+  maps: { name: TEXTS.maps.name, says: TEXTS.maps.says, body: () => <Maps /> },
   shoulder: { name: 'Shoulder', says: 'Does the blade pass under the tip over a stride?', body: () => <Shoulder /> },
   riding: { name: 'Riding', says: 'Hills, trot, stirrups, another posture', body: () => <Riding /> },
   sizing: { name: 'Sizing', says: 'Which seat, width and tips for this rider on this horse?', body: () => <Sizing /> },

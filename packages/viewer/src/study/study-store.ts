@@ -11,7 +11,8 @@ export type Study =
   | 'takeoff'
   | 'stations'
   | 'compare'
-  | 'horses';
+  | 'horses'
+  | 'maps';
 
 export const studyStore = createStore<{ readonly open: Study | null }>()(() => ({ open: null }));
 

@@ -40,6 +40,8 @@ export function viewTree(seated: SeatedTree): TreeView {
     fork: line((u) => fork(0.5, u)),
     cantle: line((u) => cantle(0.5, u)),
     seat: line((u) => seat(u, 0.5)),
+    forkBackMm: tree.parts.forkBackMm,
+    cantleFrontMm: tree.parts.cantleFrontMm,
     surfaces: { fork: net(33, 21, fork), cantle: net(33, 17, cantle), seat: net(25, 25, seat) },
   };
 }

@@ -1,7 +1,7 @@
 import type { BarView } from '../../contract.ts';
 import type { ColourMode } from '../../state/view-state.ts';
 import { type CurvatureOf, curvatureOf } from './curvature.ts';
-import type { NearestPoint } from './nearest-point.ts';
+import { FARTHEST_MM, type NearestPoint } from './nearest-point.ts';
 
 /** What a colour shows of a bar, where the colour alone doesn't say it. */
 export interface Shades {
@@ -41,5 +41,6 @@ const wholeSqueeze = (bar: BarView): Float32Array =>
 const dataDistance = ({ gapMm, feet }: BarView, nearest: NearestPoint | null): Float32Array =>
   gapMm.map((gap, k) => {
     if (Number.isNaN(gap)) return Number.NaN;
-    return nearest === null ? 0 : nearest(feet[3 * k]!, feet[3 * k + 1]!, feet[3 * k + 2]!);
+    if (nearest === null) return 0;
+    return Math.min(FARTHEST_MM, nearest(feet[3 * k]!, feet[3 * k + 1]!, feet[3 * k + 2]!));
   });
