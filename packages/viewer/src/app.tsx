@@ -3,14 +3,15 @@ import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from './app/Broken.tsx';
 import { Header } from './app/Header.tsx';
 import { Progress } from './app/Progress.tsx';
-import { ErrorStrip, NoticeStrip, SavedWord } from './app/Strips.tsx';
+import { ErrorStrip, NoticeStrip, OfferStrip, SavedWord } from './app/Strips.tsx';
 import { useDrop } from './app/use-drop.ts';
-import { useUndoKeys } from './app/use-undo-keys.ts';
 import { ConnectedSetupCard, ConnectedSpecCard } from './card/index.ts';
 import { ConnectedCut } from './cut/index.ts';
 import { Desk } from './desk/Desk.tsx';
 import { useDeskWork } from './desk/desk-store.ts';
 import { openServedFiles } from './files/open-files.ts';
+import { HabitsPanel } from './habits/HabitsPanel.tsx';
+import { useKeys } from './habits/use-keys.ts';
 import { useIsAsking } from './lesson/asking.ts';
 import { LessonBar } from './lesson/LessonBar.tsx';
 import { LessonSheet } from './lesson/LessonSheet.tsx';
@@ -24,6 +25,7 @@ import { StudyBar, StudySheet } from './study/Studies.tsx';
 import { WordCard } from './words/WordCard.tsx';
 import { startComputing } from './worker/compute-client.ts';
 import './app/app.css';
+import './lesson/projector.css';
 
 /** The bench: one ruler, one card, one reading, round the view of back and bars. */
 export function App({ query }: { query: URLSearchParams }) {
@@ -34,10 +36,17 @@ export function App({ query }: { query: URLSearchParams }) {
   }, [theme]);
   const lookAt = useView((view) => view.lookAt);
   const isAsking = useIsAsking();
+  const projector = useView((view) => view.projector);
   const isOver = useDrop();
-  useUndoKeys();
+  useKeys();
   return (
-    <div className="bench" data-ready={isReady} data-look-at={lookAt ?? undefined} data-asking={isAsking || undefined}>
+    <div
+      className="bench"
+      data-ready={isReady}
+      data-look-at={lookAt ?? undefined}
+      data-asking={isAsking || undefined}
+      data-projector={projector || undefined}
+    >
       <Guarded>{isReady ? <Header /> : <h1 className="head head-name">Barwright</h1>}</Guarded>
       {fault !== null && (
         <p className="strip strip-error" role="alert">
@@ -47,6 +56,9 @@ export function App({ query }: { query: URLSearchParams }) {
       {isReady && <Bench plain={query.has('test')} />}
       <WordCard />
       {isReady && <LessonSheet />}
+      <Guarded>
+        <HabitsPanel />
+      </Guarded>
       {isOver && <p className="drop-here">Drop patterns, backs, scans with their *.back.json, setups or lessons</p>}
     </div>
   );
@@ -82,6 +94,7 @@ function Bench({ plain }: { plain: boolean }) {
       <div className="bench-strips">
         <ErrorStrip />
         <NoticeStrip />
+        <OfferStrip />
         <Progress />
         <LessonBar />
       </div>

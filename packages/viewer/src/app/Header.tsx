@@ -2,8 +2,10 @@ import { openDesk } from '../desk/desk-store.ts';
 import { DEMO_BACKS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
 import { openFiles } from '../files/open-files.ts';
 import { fileNameFor, saveJson } from '../files/save-file.ts';
+import { showPanel } from '../habits/habits-store.ts';
 import { LessonPicker } from '../lesson/LessonPicker.tsx';
 import { FilesButton } from '../look/FilesButton.tsx';
+import { TEXTS } from '../look/texts.ts';
 import {
   openBack,
   openPattern,
@@ -29,6 +31,7 @@ export function Header() {
       <HistoryButtons />
       <UnitsSwitch />
       <ThemeButton />
+      <ProjectorButton />
     </header>
   );
 }
@@ -169,11 +172,38 @@ function UnitsSwitch() {
   );
 }
 
+function ProjectorButton() {
+  const projector = useView((view) => view.projector);
+  return (
+    <button
+      type="button"
+      aria-pressed={projector}
+      title={TEXTS.projector.help}
+      onClick={() => setView({ projector: !projector })}
+    >
+      {TEXTS.projector.on}
+    </button>
+  );
+}
+
 function ThemeButton() {
   const theme = useView((view) => view.theme);
   return (
     <button type="button" onClick={() => setView({ theme: theme === 'dark' ? 'light' : 'dark' })}>
       {theme === 'dark' ? 'Light' : 'Dark'}
     </button>
+  );
+}
+
+function HabitButtons() {
+  return (
+    <div className="head-group">
+      <button type="button" onClick={() => showPanel('kept')}>
+        Kept
+      </button>
+      <button type="button" onClick={() => showPanel('keys')}>
+        Keys
+      </button>
+    </div>
   );
 }

@@ -121,7 +121,7 @@ function Ticks({ range, toX, units }: Pick<DrawingProps, 'range' | 'units'> & { 
     <g textAnchor="middle">
       <line className="case-zero" x1={LEFT} x2={WIDTH - 4} y1={AXIS_Y} y2={AXIS_Y} />
       {ticks.map((mm) => (
-        <text key={mm} x={toX(mm)} y={AXIS_Y + 10}>
+        <text key={mm} x={Math.min(WIDTH - 10, toX(mm))} y={AXIS_Y + 10}>
           {figureText({ ...lengthFigure(mm, units, { decimals: 0 }), unit: '' })}
         </text>
       ))}

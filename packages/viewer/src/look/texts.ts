@@ -80,6 +80,17 @@ export const TEXTS = {
 
   looking: {
     probe: 'Probe',
+    cut: 'Cut at the station',
+    measure: 'Measure',
+    distances: 'Measured distances',
+    takeFirst: 'Press on a bar or the back for the first point, or take the place of the probe.',
+    takeSecond: 'Now the second point.',
+    takePoint: 'Take this point',
+    along: 'lengthwise',
+    sideways: 'across',
+    up: 'up',
+    remove: 'Remove',
+    removeDistance: (id: number) => `Remove distance ${id}`,
     howToProbe: 'Point at an underside or the back to read it here',
     noBarHere: 'no bar at the station marker here',
     across: 'Across at the station',
@@ -118,6 +129,7 @@ export const TEXTS = {
     bar: 'bar',
     sideView: 'side view',
     exaggerated: (factor: string) => `vertical × ${factor}`,
+    exaggeratedWords: (factor: string) => `heights drawn ${factor} times as tall`,
     trueScale: 'true scale',
     taller: 'Vertical at most',
     gapLeft: 'gap left',
@@ -507,6 +519,8 @@ export const TEXTS = {
     made: (on: string) => `Printed ${on}. Relative estimates from an assumed load, pad and tissue.`,
   },
 
+  projector: { on: 'Projector', help: 'Larger type for a room: reading, ruler and lesson' },
+
   words: {
     touch: 'What this word means here',
     row: 'Words:',
@@ -755,8 +769,9 @@ export const TEXTS = {
     bar: 'bar',
     back: 'back',
     mismatch: 'bar − back',
-    change: (name: string) => `Wood off ${name}`,
-    changeNote: 'inner edge, middle, outer edge; + taken off, − added, square to the underside, laid by low points',
+    change: (name: string, place: string) => `off ${name}, ${place}`,
+    changeNote: (name: string) =>
+      `Off ${name}: wood, + taken off, − added, square to its underside; laid together by low points.`,
     noParent: 'No parent pattern: start a version to see the change from it at each station.',
     none: 'no bar or back in this plane',
     curves: 'Gap along the bars',
@@ -766,7 +781,7 @@ export const TEXTS = {
     line: 'Line',
     sides: 'Side',
     at: 'at',
-    go: 'Station marker here',
+    go: 'Mark here',
   },
 
   versions: {

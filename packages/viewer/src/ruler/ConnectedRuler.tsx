@@ -13,6 +13,9 @@ import {
 import { barSideOf, shapeChange } from './bar-side.ts';
 import { Ruler } from './Ruler.tsx';
 
+/** The smallest text of the ruler, 11 px, comes to 28 px on a projector of 1920. */
+const roomZoom = (windowPx: number): number => Math.max(1.4, (2.55 * windowPx) / 1920);
+
 /** The ruler of the open documents. How the tree rests is one choice for ruler and picture. */
 export function ConnectedRuler() {
   const fit = useResult((result) => result.fit);
@@ -44,6 +47,7 @@ export function ConnectedRuler() {
       bar={bar}
       barSide={barSide}
       exaggeration={view.exaggeration}
+      zoom={view.projector ? roomZoom(window.innerWidth) : 1}
       limits={view.clearanceScale}
       marked={finding}
       isStale={isStale}

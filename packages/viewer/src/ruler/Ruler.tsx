@@ -31,6 +31,8 @@ export interface RulerProps {
   /** What of the bars' shape can be dragged here; null while no pattern is read. */
   readonly barSide: BarSide | null;
   readonly exaggeration: number;
+  /** 1, or more where the ruler is read from across a room. */
+  readonly zoom: number;
   readonly limits: ClearanceScale;
   readonly marked: MarkedStretch | null;
   readonly isStale: boolean;
@@ -49,15 +51,15 @@ export interface RulerProps {
 const WIDE = { bracket: 30, side: 112, strip: 30, gap: 50, load: 38, axis: 48, between: 4 };
 const NARROW = { bracket: 28, side: 36, strip: 22, gap: 32, load: 44, axis: 32, between: 4 };
 /** Share of the window that the drawing may take beside the picture, and what the buttons above it need, px. */
-const WINDOW_SHARE = 0.48;
+const WINDOW_SHARE = 0.44;
 const CONTROLS_PX = 52;
 const EXAGGERATIONS = [1, 2, 3, 4];
 
 /** The one ruler: everything lengthwise over one axis, millimetres behind the shoulder blade. */
 export function Ruler(props: RulerProps) {
-  const { back, units, marked, isStale, fit } = props;
+  const { back, units, marked, isStale, fit, zoom } = props;
   const holder = useRef<HTMLDivElement>(null);
-  const widthPx = useWidth(holder);
+  const widthPx = useWidth(holder) / zoom;
   const windowPx = useWindowHeight();
   const isNarrow = widthPx < 560;
   const bar = places(props);
@@ -66,8 +68,8 @@ export function Ruler(props: RulerProps) {
     isNarrow ? 10 : 92,
     widthPx - (isNarrow ? 10 : 14),
   );
-  const frame: RulerFrame = { scale, units, widthPx, isNarrow, stationXMm: props.stationXMm };
-  const rows = layOut(isNarrow, windowPx * WINDOW_SHARE - CONTROLS_PX);
+  const frame: RulerFrame = { scale, units, widthPx, isNarrow, stationXMm: props.stationXMm, zoom };
+  const rows = layOut(isNarrow, (windowPx * WINDOW_SHARE - CONTROLS_PX) / zoom);
   const [typing, setTyping] = useState<TypedAt | null>(null);
   const side = sideOf(props, frame, rows);
   const setTyped = (mm: number): void => {
@@ -80,7 +82,13 @@ export function Ruler(props: RulerProps) {
       <RulerControls {...props} />
       <div ref={holder} className={isStale ? 'ruler-drawing stale' : 'ruler-drawing'}>
         {/* biome-ignore lint/a11y/useSemanticElements: a fieldset can't stand for a drawing */}
-        <svg width={widthPx} height={rows.end} viewBox={`0 0 ${widthPx} ${rows.end}`} role="group" aria-label={T.title}>
+        <svg
+          width={widthPx * zoom}
+          height={rows.end * zoom}
+          viewBox={`0 0 ${widthPx} ${rows.end}`}
+          role="group"
+          aria-label={T.title}
+        >
           <defs>
             <pattern id="ruler-hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
               <line className="hatch" x1="0" x2="0" y1="0" y2="6" />
@@ -109,9 +117,9 @@ export function Ruler(props: RulerProps) {
         {typing !== null && (
           <TypeHere
             key={typing.name}
-            at={typing}
+            at={{ ...typing, xPx: typing.xPx * zoom, yPx: typing.yPx * zoom }}
             units={units}
-            widthPx={widthPx}
+            widthPx={widthPx * zoom}
             onSet={setTyped}
             onLeave={() => setTyping(null)}
           />
@@ -235,7 +243,7 @@ function StationGround({
       height={heightPx}
       onClick={(event) => {
         const box = event.currentTarget.ownerSVGElement!.getBoundingClientRect();
-        onStation(Math.round(scale.toMmAt(event.clientX - box.left)));
+        onStation(Math.round(scale.toMmAt((event.clientX - box.left) / (frame.zoom ?? 1))));
       }}
     />
   );
@@ -305,7 +313,7 @@ function Handles(props: HandlesProps) {
   const { scale } = frame;
   const svgX = useRef<SVGGElement>(null);
   const mmAt = (clientX: number): number =>
-    scale.toMmAt(clientX - (svgX.current?.ownerSVGElement?.getBoundingClientRect().left ?? 0));
+    scale.toMmAt((clientX - (svgX.current?.ownerSVGElement?.getBoundingClientRect().left ?? 0)) / (frame.zoom ?? 1));
   const place = (mm: number): string => figureText(lengthFigure(mm, units, { decimals: 0 }));
   const station = scale.toPx(Math.min(scale.toMm, Math.max(scale.fromMm, stationXMm)));
   const flagX = Math.min(frame.widthPx - 46, Math.max(46, station));

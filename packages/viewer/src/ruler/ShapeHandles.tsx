@@ -43,10 +43,12 @@ export function ShapeHandles(props: ShapeHandlesProps) {
   const { frame, profile, bar } = props;
   const { xMm } = profile;
   const [front, rear] = [xMm[0]!, xMm[xMm.length - 1]!];
+  // On a phone the middle of the curve lies on the load's own mark.
+  const beside = frame.isNarrow ? NARROW_ASIDE_PX / frame.scale.pxPerMm : 0;
   return (
     <g>
       {bar.rock !== null && (
-        <ShapeHandle {...props} name="rock" of={bar.rock} xMm={front + bar.rock.lowPointMm} sign={1} />
+        <ShapeHandle {...props} name="rock" of={bar.rock} xMm={front + bar.rock.lowPointMm + beside} sign={1} />
       )}
       {bar.flareFront !== null && (
         <ShapeHandle {...props} name="flareFront" of={bar.flareFront} xMm={front} sign={-1} />
@@ -56,6 +58,14 @@ export function ShapeHandles(props: ShapeHandlesProps) {
     </g>
   );
 }
+
+const NARROW_ASIDE_PX = 44;
+/** Where the words stand beside a knob: at the tips over the bar's own end. */
+const TEXT_ASIDE = {
+  rock: { px: 9, anchor: 'start' },
+  flareFront: { px: -9, anchor: 'end' },
+  flareRear: { px: 9, anchor: 'end' },
+} as const;
 
 /** Half a millimetre, or a thirty-second of an inch. */
 const stepOf = (unit: 'mm' | 'in'): number => (unit === 'mm' ? 0.5 : 25.4 / 32);
@@ -78,7 +88,6 @@ function ShapeHandle({
   const text = figureText(lengthFigure(of.mm, frame.units));
   const x = frame.scale.toPx(xMm);
   const y = side.toY(valueAt(profile.xMm, profile.barZMm, xMm));
-  const isRock = name === 'rock';
   return (
     <Handle
       label={T[name]}
@@ -88,7 +97,7 @@ function ShapeHandle({
       max={of.maxMm}
       step={stepOf(frame.units.length)}
       orientation="vertical"
-      valueAt={(_, clientY) => (sign * clientY) / (held.current ?? side.pxPerMm)}
+      valueAt={(_, clientY) => (sign * clientY) / (frame.zoom ?? 1) / (held.current ?? side.pxPerMm)}
       onChange={(mm) => onShape(name, mm, of.mm)}
       onType={() => onType({ name, label: T[name], mm: of.mm, xPx: x, yPx: y })}
       onStart={() => {
@@ -102,16 +111,11 @@ function ShapeHandle({
     >
       <rect className="hit" x={x - 13} y={y - 13} width={26} height={26} />
       <path className="knob" d={`M${x} ${y - 8}l5 6h-3v4h3l-5 6l-5 -6h3v-4h-3z`} />
-      <text
-        className="handle-text"
-        x={isRock ? x + 9 : Math.min(frame.widthPx - 4, Math.max(4, x + (name === 'flareFront' ? -9 : 9)))}
-        y={isRock ? y + 12 : y - 10}
-        textAnchor={
-          isRock ? 'start' : name === 'flareFront' && x > 90 ? 'end' : name === 'flareFront' ? 'start' : 'end'
-        }
-      >
-        {T.short[name]} {text}
-      </text>
+      {!frame.isNarrow && (
+        <text className="handle-text" x={x + TEXT_ASIDE[name].px} y={y - 9} textAnchor={TEXT_ASIDE[name].anchor}>
+          {T.short[name]} {text}
+        </text>
+      )}
     </Handle>
   );
 }

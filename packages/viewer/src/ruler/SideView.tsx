@@ -21,7 +21,9 @@ export function SideView({ frame, profiles, side, bottomPx }: SideViewProps) {
   const sides = [profiles.left, profiles.right] as const;
   const { toY, middleY: middle } = side;
   const factor = side.pxPerMm / scale.pxPerMm;
-  const say = Math.abs(factor - 1) < 0.05 ? T.trueScale : T.exaggerated(factor.toFixed(1));
+  // Across a room a sign is not enough: in words.
+  const times = (frame.zoom ?? 1) > 1 ? T.exaggeratedWords : T.exaggerated;
+  const say = Math.abs(factor - 1) < 0.05 ? T.trueScale : times(factor.toFixed(1));
   return (
     <g className="side-view">
       {sides.map((p) => {

@@ -9,6 +9,8 @@ export interface RulerFrame {
   /** Phone: names above the bands, fewer marks. */
   readonly isNarrow: boolean;
   readonly stationXMm: number;
+  /** How many times over the whole drawing is enlarged; pixels of the window are so many times those of the drawing. Absent: 1. */
+  readonly zoom?: number;
 }
 
 /** A stretch along the ruler that a chosen sentence points at. */
