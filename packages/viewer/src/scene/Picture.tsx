@@ -7,20 +7,22 @@ import { Bar } from './Bar.tsx';
 import { type ColourTable, plainTable } from './build/colour-table.ts';
 import type { ContourLevel } from './build/contour-levels.ts';
 import { exaggerate } from './build/exaggerate.ts';
+import type { ProbePlace } from './build/probe.ts';
+import { DistanceLines } from './DistanceLines.tsx';
 import { Ghost } from './Ghost.tsx';
 import { type Label, LabelMarks } from './Labels.tsx';
 import { MovingBack } from './MovingBack.tsx';
+import { pointOf, takePoint, useMeasuring } from './measure-store.ts';
 import { Orbit } from './Orbit.tsx';
 import { Place } from './Place.tsx';
 import { PointerProbe } from './PointerProbe.tsx';
 import { SCENE_PALETTES } from './palette.ts';
+import { SectionPlane } from './SectionPlane.tsx';
 import { Station } from './Station.tsx';
 import { Studio } from './Studio.tsx';
 import { useShown } from './shown-store.ts';
 import { type BarPair, useBackInView, useBars } from './use-bars.ts';
 import { useLook } from './use-look.ts';
-
-const NOTHING = (): void => undefined;
 
 /** Bars, fork and cantle of every demo at their usual set position. */
 const BOX = { min: [-70, -200, -60], max: [600, 200, 255] } as const;
@@ -59,6 +61,8 @@ function Things({ labels, holder, plain }: PictureProps) {
   const showGhost = useView((view) => view.showGhost);
   const isLaidOn = useView((view) => view.isLaidOn);
   const shown = useShown();
+  const isCut = useView((view) => view.isCut);
+  const isMeasuring = useMeasuring().isOn;
   const isAsking = useIsAsking();
   const [isUnder, setUnder] = useState(false);
   const palette = SCENE_PALETTES[theme];
@@ -69,6 +73,10 @@ function Things({ labels, holder, plain }: PictureProps) {
     [bars, times],
   );
   const cutBack = useBackInView();
+  const pick = (place: ProbePlace): void => {
+    const point = isMeasuring ? pointOf(place, bars) : null;
+    if (point !== null) takePoint(point);
+  };
   const tree = shown?.tree ?? (isLaidOn ? fit?.laidOnTree : fit?.tree);
   // biome-ignore lint/correctness/useExhaustiveDependencies: any of these changes the picture
   useEffect(() => invalidate(), [theme, showBack, showGhost, isUnder, back, shown, invalidate]);
@@ -80,7 +88,9 @@ function Things({ labels, holder, plain }: PictureProps) {
       )}
       {shown === null && back !== null && showBack && <Back back={back} palette={palette} ghosted={isUnder} />}
       {bars !== null && drawn !== null && <Bars bars={bars} drawn={drawn} />}
-      <PointerProbe bars={drawn} back={showBack ? cutBack : null} onPick={NOTHING} />
+      <PointerProbe bars={drawn} back={showBack ? cutBack : null} onPick={pick} />
+      <SectionPlane xMm={stationXMm} isCut={isCut} />
+      <DistanceLines colour={palette.accent} />
       {tree !== undefined && showGhost && <Ghost tree={tree} palette={palette} />}
       {fit !== null && !isAsking && <Place fit={fit} colour={palette.accent} />}
       <Station xMm={stationXMm} back={cutBack} palette={palette} />

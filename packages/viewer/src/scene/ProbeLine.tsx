@@ -3,7 +3,8 @@ import { useIsAsking } from '../lesson/asking.ts';
 import { Figure } from '../look/Figure.tsx';
 import { TEXTS } from '../look/texts.ts';
 import { useView } from '../state/hooks.ts';
-import { placeAcross, readCell } from './build/probe.ts';
+import { type ProbePlace, placeAcross, readCell } from './build/probe.ts';
+import { pointOf, takePoint, useMeasuring } from './measure-store.ts';
 import { stepAcross, useProbe } from './probe-store.ts';
 import { backLines, cellLines, spoken } from './probe-words.ts';
 import { type BarPair, useBars } from './use-bars.ts';
@@ -17,6 +18,7 @@ export function ProbeLine() {
   const stationXMm = useView((view) => view.stationXMm);
   const { place: pointed, across } = useProbe();
   const isAsking = useIsAsking();
+  const isMeasuring = useMeasuring().isOn;
   if (bars === null || isAsking) return null;
   const place = across === null ? pointed : placeAcross(bars, across, stationXMm);
   // A place pointed at before the number of cells changed is a place of another net.
@@ -32,9 +34,18 @@ export function ProbeLine() {
         : across === null
           ? T.howToProbe
           : T.noBarHere;
+  const takeHere = (at: ProbePlace): void => {
+    const point = pointOf(at, bars);
+    if (point !== null) takePoint(point);
+  };
   return (
     <section className="probe" aria-label={T.probe}>
       <Across bars={bars} across={across} says={lines.length === 0 ? title : spoken(title, lines)} />
+      {isMeasuring && place !== null && (
+        <button type="button" onClick={() => takeHere(place)}>
+          {T.takePoint}
+        </button>
+      )}
       <span className="probe-title">{title}</span>
       <dl className="probe-lines">
         {lines.map(({ name, figure }) => (

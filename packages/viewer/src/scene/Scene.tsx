@@ -3,6 +3,7 @@ import { ErrorBoundary } from 'react-error-boundary';
 import { figureText, lengthFigure } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { useResult, useView } from '../state/hooks.ts';
+import { Distances } from './Distances.tsx';
 import { hasWebGl } from './has-webgl.ts';
 import { labelsOf, stationLabel } from './labels-of.ts';
 import { ProbeLine } from './ProbeLine.tsx';
@@ -50,6 +51,7 @@ export function Scene({ plain }: { plain: boolean }) {
           <NoPicture />
         )}
         <Bent />
+        <Distances />
         {shown !== null && <p className="scene-shown">{shown.words}</p>}
         {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
       </div>

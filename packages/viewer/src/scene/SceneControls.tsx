@@ -2,6 +2,7 @@ import { TEXTS } from '../look/texts.ts';
 import { useResult, useView } from '../state/hooks.ts';
 import { lookFrom, setView } from '../state/view-actions.ts';
 import { BENDING_TIMES, COLOUR_MODES, type ColourMode, type ViewFrom, type ViewState } from '../state/view-state.ts';
+import { setMeasuring, useMeasuring } from './measure-store.ts';
 import { useShown } from './shown-store.ts';
 
 const VIEWS: readonly (readonly [ViewFrom, string])[] = [
@@ -24,6 +25,8 @@ export function SceneControls() {
   const seeThrough = useView((view) => view.barsSeeThrough);
   const showBack = useView((view) => view.showBack);
   const showGhost = useView((view) => view.showGhost);
+  const isCut = useView((view) => view.isCut);
+  const isMeasuring = useMeasuring().isOn;
   return (
     <div className="scene-controls">
       <fieldset className="switch">
@@ -96,6 +99,13 @@ export function SceneControls() {
         />
         Fork, cantle, seat
       </label>
+      <label>
+        <input type="checkbox" checked={isCut} onChange={(event) => setView({ isCut: event.currentTarget.checked })} />
+        {TEXTS.looking.cut}
+      </label>
+      <button type="button" aria-pressed={isMeasuring} onClick={() => setMeasuring(!isMeasuring)}>
+        {TEXTS.looking.measure}
+      </button>
       <Bending />
     </div>
   );

@@ -40,6 +40,8 @@ export interface ViewState {
   readonly fromAsked: number;
   readonly showBack: boolean;
   readonly showGhost: boolean;
+  /** The picture is cut at the station marker. */
+  readonly isCut: boolean;
   /** Fixed scale ends, the same in every view and on paper. */
   readonly clearanceScale: ClearanceScale;
   readonly pressureScale: PressureScale;
@@ -82,6 +84,7 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   fromAsked: 0,
   showBack: true,
   showGhost: true,
+  isCut: false,
   clearanceScale: CLEARANCE_SCALE_DEFAULT,
   pressureScale: PRESSURE_SCALE_DEFAULT,
   giveEndMm: 2,
