@@ -41,7 +41,9 @@ describe('the take-off sheet', () => {
     const svg = drawTakeOff(filled, { ...NAMED, step: '0.5 mm' });
     const hatched = [...svg.matchAll(/class="added" d="([^"]*)"/g)].map((found) => found[1]!.length);
     expect(Math.min(...hatched)).toBeGreaterThan(20);
-    expect(takeOffWords(filled.right)).toMatch(/^Nothing to remove; .*would have to be added/);
+    expect(takeOffWords(filled.right, '0.5 mm')).toMatch(/^Nothing to remove; .*would have to be added/);
+    // 12 cos 30 square to the plane, longer along the flared normal, which leans back by atan(2 x 12 / 80) less its fall across.
+    expect(takeOffWords(filled.right, '1/16 in')).toMatch(/in³ would have to be added, at most 0\.42 in/);
     expect(drawTakeOff(flared, { ...NAMED, step: '0.5 mm' })).toContain('class="added" d=""');
   });
 

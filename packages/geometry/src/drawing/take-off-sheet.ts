@@ -28,6 +28,8 @@ const BETWEEN = 34;
 /** Every so many lines one is heavy and carries its figure. */
 const HEAVY = 4;
 const MOST_LINES = 40;
+/** Wood to add that no rasp can tell is not hatched, mm. */
+const HATCHED_FROM = 0.1;
 
 interface Placed {
   readonly bar: TakeOffBar;
@@ -117,7 +119,8 @@ export function sixteenths(count: number): string {
   return `${sign}${whole === 0 && rest > 0 ? fraction : `${whole}${fraction === '' ? '' : ` ${fraction}`}`}`;
 }
 
-function drawBar(pen: SheetPen, placed: Placed, step: UsedStep, { stations = [] }: TakeOffSheetOptions): string {
+function drawBar(pen: SheetPen, placed: Placed, step: UsedStep, options: TakeOffSheetOptions): string {
+  const { stations = [] } = options;
   const { bar, grid, at } = placed;
   const outline = outlineOf(placed);
   const rings = (values: Float64Array, level: number): string =>
@@ -144,7 +147,7 @@ function drawBar(pen: SheetPen, placed: Placed, step: UsedStep, { stations = [] 
       (count) =>
         `<path d="${rings(bar.depthMm, count * step.mm)}" fill="${INK}" fill-opacity="0.06" fill-rule="evenodd"/>`,
     ),
-    `<path class="added" d="${rings(lack, 0.01)}" fill="url(#take-off-add)" fill-rule="evenodd"/>`,
+    `<path class="added" d="${rings(lack, HATCHED_FROM)}" fill="url(#take-off-add)" fill-rule="evenodd"/>`,
     `<path d="${rings(away, 0.02)}" fill="url(#take-off-away)" fill-rule="evenodd"/>`,
     ...lines.map(
       ({ level, points }) =>
@@ -159,7 +162,7 @@ function drawBar(pen: SheetPen, placed: Placed, step: UsedStep, { stations = [] 
         ...(level < 0 ? { colour: ACCENT } : {}),
       }),
     ),
-    barWords(pen, placed),
+    barWords(pen, placed, options.step),
   ].join('\n');
 }
 
@@ -194,35 +197,47 @@ function stationLine(pen: SheetPen, { bar, at }: Placed, { name, bMm }: { name: 
   );
 }
 
-const CUBIC_CM = 1000;
-
-function barWords(pen: SheetPen, { bar, at }: Placed): string {
+function barWords(pen: SheetPen, { bar, at }: Placed, step: TakeOffStep): string {
   const inner = Array.from({ length: bar.rows }, (_, i) => at[i * bar.columns]!);
   const isLeft = bar.side === 'left';
   const edge = (isLeft ? Math.max : Math.min)(...inner.map(([, y]) => y));
   const y = isLeft ? edge + 6 : edge - 3;
-  return pen.text(MARGIN, y, `${isLeft ? 'Left' : 'Right'} bar. ${takeOffWords(bar)}`, 4.4, { bold: true });
+  return pen.text(MARGIN, y, `${isLeft ? 'Left' : 'Right'} bar. ${takeOffWords(bar, step)}`, 4.4, { bold: true });
 }
 
-/** What one bar asks for, in words: "remove 61 cm3, at most 3.2 mm deep; nothing to add". */
-export function takeOffWords(bar: TakeOffBar): string {
+const MM2_PER_IN2 = MM_PER_INCH ** 2;
+/** Of an outline's difference, mm2: less is the grid's own edge. */
+const LEAST_AREA = 50;
+
+/** What one bar asks for, in the shop's unit: "Remove 61 cm3, at most 3.2 mm deep; nothing to add." */
+export function takeOffWords(bar: TakeOffBar, step: TakeOffStep): string {
+  const { volume, area, depth } = step === '0.5 mm' ? METRIC_WORDS : INCH_WORDS;
   const remove =
-    bar.removeMm3 < 1
-      ? 'Nothing to remove'
-      : `Remove ${cm3(bar.removeMm3)}, at most ${figure(bar.deepestMm, 1)} mm deep`;
+    bar.removeMm3 < 1 ? 'Nothing to remove' : `Remove ${volume(bar.removeMm3)}, at most ${depth(bar.deepestMm)} deep`;
   const add =
     bar.addMm3 < 1
       ? 'nothing to add'
-      : `${cm3(bar.addMm3)} would have to be added, at most ${figure(bar.mostAddedMm, 1)} mm`;
-  const area = (mm2: number): string => `${figure(mm2 / 100, 0)} cm\u00b2`;
+      : `${volume(bar.addMm3)} would have to be added, at most ${depth(bar.mostAddedMm)}`;
   return [
     `${remove}; ${add}.`,
-    ...(bar.cutAwayMm2 > 50 ? [`${area(bar.cutAwayMm2)} past the wanted outline.`] : []),
-    ...(bar.lackingMm2 > 50 ? [`${area(bar.lackingMm2)} of the wanted bar has no wood here.`] : []),
+    ...(bar.cutAwayMm2 > LEAST_AREA ? [`${area(bar.cutAwayMm2)} past the wanted outline.`] : []),
+    ...(bar.lackingMm2 > LEAST_AREA ? [`${area(bar.lackingMm2)} of the wanted bar has no wood here.`] : []),
   ].join(' ');
 }
 
-const cm3 = (mm3: number): string => `${figure(mm3 / CUBIC_CM, mm3 < 1e4 ? 1 : 0)} cm\u00b3`;
+type Words = Readonly<Record<'volume' | 'area' | 'depth', (value: number) => string>>;
+
+const METRIC_WORDS: Words = {
+  volume: (mm3) => `${figure(mm3 / 1000, mm3 < 1e4 ? 1 : 0)} cm\u00b3`,
+  area: (mm2) => `${figure(mm2 / 100, 0)} cm\u00b2`,
+  depth: (mm) => `${figure(mm, 1)} mm`,
+};
+
+const INCH_WORDS: Words = {
+  volume: (mm3) => `${figure(mm3 / MM_PER_INCH ** 3, 2)} in\u00b3`,
+  area: (mm2) => `${figure(mm2 / MM2_PER_IN2, 1)} in\u00b2`,
+  depth: (mm) => `${figure(mm / MM_PER_INCH, 2)} in`,
+};
 
 function head(pen: SheetPen, map: TakeOff, { carvedName, wantedName, drawnOn, step }: TakeOffSheetOptions): string {
   const { times } = usedStep(map, step);
@@ -261,7 +276,7 @@ function checkBar(pen: SheetPen, y: number): string {
 function notes(map: TakeOff, { cautions }: TakeOffSheetOptions, widthMm: number): string[] {
   const lacks = map.raiseForNoneAddedMm > map.raiseMm + 0.05;
   const paragraphs = [
-    'Hatched aslant: wood would have to be added there. Hatched crosswise: past the outline of the wanted bar, cut away whole.',
+    'Hatched aslant: more than 0.1 mm of wood would have to be added there. Hatched crosswise: past the outline of the wanted bar, cut away whole.',
     'Lengths are true along the bearing line and across it; elsewhere an underside that is rocked and twisted does not roll out flat without a little stretch.',
     ...(lacks
       ? [

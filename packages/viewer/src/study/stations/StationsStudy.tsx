@@ -9,7 +9,7 @@ import { useWidth } from '../../ruler/use-width.ts';
 import { setStation, setView, useDocument, useResult, useView } from '../../state/index.ts';
 import { onBench } from '../shoulder/on-bench.ts';
 import { studyLine } from '../study-line.ts';
-import { Depth } from '../takeoff/DepthTable.tsx';
+import { Depth, PLACES } from '../takeoff/DepthTable.tsx';
 import type { StationDepths } from '../takeoff/takeoff-service.ts';
 import { useAnswer } from '../takeoff/use-answer.ts';
 import { GapCurves } from './GapCurves.tsx';
@@ -103,7 +103,7 @@ function Stack({ stack, isLaidOn, units }: { stack: StationStack; isLaidOn: bool
             />
           ))}
       </div>
-      <p className="small soft">{change === null ? T.noParent : T.changeNote}</p>
+      <p className="small soft">{change === null ? T.noParent : T.changeNote(change.parent)}</p>
     </>
   );
 }
@@ -132,28 +132,13 @@ function Station({ station, scale, widthPx, layersMm, units, change }: StationPr
         </button>
       </h3>
       <StationPicture cut={cut} scale={scale} widthPx={widthPx} layersMm={layersMm} label={`${name}, ${place}`} />
-      <StationFigures cut={cut} units={units} />
-      {change?.rows != null && (
-        <ul className="station-change small" aria-label={T.change(change.parent)}>
-          {(['left', 'right'] as const).map((side) => (
-            <li key={side}>
-              {T.change(change.parent)}, {TEXTS[side]}:{' '}
-              {change.rows![side].map((mm, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: inner, middle, outer never change places
-                <span key={i} className="station-depth">
-                  <Depth mm={mm} units={units} />
-                </span>
-              ))}
-            </li>
-          ))}
-        </ul>
-      )}
+      <StationFigures cut={cut} units={units} change={change} />
     </section>
   );
 }
 
 /** Slopes and gaps of both bars in this plane. */
-function StationFigures({ cut, units }: { cut: CutView; units: Units }) {
+function StationFigures({ cut, units, change }: Pick<StationProps, 'units' | 'change'> & { cut: CutView }) {
   const rows: readonly [string, (bar: CutBar) => ReactNode][] = [
     [T.bar, (bar) => <Figure of={angleFigure(bar.barSlopeDeg)} />],
     [T.back, (bar) => <Figure of={angleFigure(bar.backSlopeDeg)} />],
@@ -187,6 +172,17 @@ function StationFigures({ cut, units }: { cut: CutView; units: Units }) {
             ))}
           </tr>
         ))}
+        {change?.rows != null &&
+          PLACES.map((place, i) => (
+            <tr key={place} className="station-change">
+              <th scope="row">{T.change(change.parent, TEXTS.takeOff.places[place])}</th>
+              {(['left', 'right'] as const).map((side) => (
+                <td key={side}>
+                  <Depth mm={change.rows![side][i]!} units={units} />
+                </td>
+              ))}
+            </tr>
+          ))}
       </tbody>
     </table>
   );

@@ -4,7 +4,7 @@ import { TEXTS } from '../../look/texts.ts';
 import type { StationDepths } from './takeoff-service.ts';
 
 const T = TEXTS.takeOff;
-const PLACES = ['inner', 'middle', 'outer'] as const;
+export const PLACES = ['inner', 'middle', 'outer'] as const;
 
 /** Depth of the take-off at every station: inner edge, middle and outer edge of both bars. */
 export function DepthTable({ rows, units }: { rows: readonly StationDepths[]; units: Units }) {

@@ -29,7 +29,7 @@ export interface TakeOffWish {
   readonly drawnOn: string;
 }
 
-export const PLACES = ['inner', 'middle', 'outer'] as const;
+const PLACES = ['inner', 'middle', 'outer'] as const;
 const ACROSS = { inner: -1, middle: 0, outer: 1 } as const;
 
 /** Depths at one station of the carved bars, mm: + off, - to be added, NaN past the wanted outline. */
@@ -92,7 +92,7 @@ export const takeOffService = {
       svg,
       carved: from.name,
       wanted: to.name,
-      words: { left: takeOffWords(map.left), right: takeOffWords(map.right) },
+      words: { left: takeOffWords(map.left, step), right: takeOffWords(map.right, step) },
       stations: stationDepths(carved, wanted, align, raiseMm),
       raiseMm,
       raiseForNoneAddedMm: map.raiseForNoneAddedMm,
