@@ -71,7 +71,7 @@ function NoPicture() {
   return (
     <p className="scene-waiting">
       This browser can't draw in three dimensions here (WebGL is off or missing). Ruler, card, cut and reading work
-      without it.
+      without it; so do the probe below and the flat maps of the undersides under “Maps”.
     </p>
   );
 }
