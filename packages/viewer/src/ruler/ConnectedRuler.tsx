@@ -13,8 +13,8 @@ import {
 import { barSideOf, shapeChange } from './bar-side.ts';
 import { Ruler } from './Ruler.tsx';
 
-/** The smallest text of the ruler, 11 px, comes to 28 px on a projector of 1920. */
-const roomZoom = (windowPx: number): number => Math.max(1.4, (2.55 * windowPx) / 1920);
+/** The ruler's text, 13 px in this look, comes to 28 px on a projector of 1920. */
+const roomZoom = (windowPx: number): number => Math.max(1.2, (2.16 * windowPx) / 1920);
 
 /** The ruler of the open documents. How the tree rests is one choice for ruler and picture. */
 export function ConnectedRuler() {

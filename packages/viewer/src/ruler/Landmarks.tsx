@@ -5,6 +5,8 @@ import type { RulerFrame } from './frame.ts';
 import { rulerTicks } from './ruler-scale.ts';
 
 const T = TEXTS.ruler;
+/** Half of the widest figure of a tick. */
+const END_PX = 16;
 
 /** Blade edge and last rib down the whole ruler, and the usable length between them as a dimension with its arrows. */
 export function Landmarks({
@@ -56,7 +58,7 @@ export function Axis({ frame, topPx, noteY }: { frame: RulerFrame; topPx: number
           <g key={tick.xMm}>
             <line x1={x} x2={x} y1={topPx} y2={topPx + (tick.label === '' ? 4 : 8)} />
             {tick.label !== '' && (
-              <text x={Math.min(frame.widthPx - 12, Math.max(12, x))} y={topPx + 20} textAnchor="middle">
+              <text x={Math.min(frame.widthPx - END_PX, Math.max(END_PX, x))} y={topPx + 20} textAnchor="middle">
                 {tick.label}
               </text>
             )}

@@ -61,7 +61,8 @@ export function Ruler(props: RulerProps) {
   const holder = useRef<HTMLDivElement>(null);
   const widthPx = useWidth(holder) / zoom;
   const windowPx = useWindowHeight();
-  const isNarrow = widthPx < 560;
+  // Enlarged there is room for no more than on a phone.
+  const isNarrow = widthPx < 560 || zoom > 1;
   const bar = places(props);
   const scale = createRulerScale(
     [back?.usable.toXMm ?? 430, bar?.frontMm ?? 0, bar?.rearMm ?? 0],
