@@ -3,6 +3,7 @@ import { useEffect, useRef } from 'react';
 import { type PerspectiveCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
 import type { ViewFrom } from '../state/view-state.ts';
+import { offerHand } from './camera-store.ts';
 
 /** Where the camera stands for each view, as a direction from the middle of the bars. Head to the left wherever that can be. */
 const STANDS: Readonly<Record<ViewFrom, readonly [number, number, number]>> = {
@@ -61,6 +62,23 @@ export function Orbit({ from, asked, box, still, onUnder }: OrbitProps) {
     controls.current = orbit;
     return () => orbit.dispose();
   }, [camera, gl, invalidate]);
+
+  useEffect(
+    () =>
+      offerHand({
+        whereIs: () => ({
+          position: camera.position.toArray(),
+          target: (controls.current?.target ?? new Vector3()).toArray(),
+        }),
+        goTo: ({ position, target }) => {
+          const orbit = controls.current;
+          if (orbit === null) return;
+          byHand.current = true;
+          turnTo(orbit, { position: new Vector3(...position), target: new Vector3(...target) }, still ? 0 : TURN_MS);
+        },
+      }),
+    [camera, still],
+  );
 
   const place = useRef(box);
   place.current = box;

@@ -3,6 +3,7 @@ import { useResult, useView } from '../state/hooks.ts';
 import { lookFrom, setView } from '../state/view-actions.ts';
 import { BENDING_TIMES, COLOUR_MODES, type ColourMode, type ViewFrom, type ViewState } from '../state/view-state.ts';
 import { setMeasuring, useMeasuring } from './measure-store.ts';
+import { SavedViews } from './SavedViews.tsx';
 import { useShown } from './shown-store.ts';
 
 const VIEWS: readonly (readonly [ViewFrom, string])[] = [
@@ -106,6 +107,7 @@ export function SceneControls() {
       <button type="button" aria-pressed={isMeasuring} onClick={() => setMeasuring(!isMeasuring)}>
         {TEXTS.looking.measure}
       </button>
+      <SavedViews />
       <Bending />
     </div>
   );

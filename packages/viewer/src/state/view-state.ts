@@ -6,6 +6,7 @@ import {
   type PressureScale,
 } from '@barwright/geometry';
 import type { CurvatureOf } from '../scene/build/curvature.ts';
+import type { SavedView } from '../scene/camera-store.ts';
 
 export const COLOUR_MODES = ['clearance', 'pressure', 'give', 'thickness', 'squeeze', 'curvature', 'data'] as const;
 export type ColourMode = (typeof COLOUR_MODES)[number];
@@ -42,6 +43,8 @@ export interface ViewState {
   readonly showGhost: boolean;
   /** The picture is cut at the station marker. */
   readonly isCut: boolean;
+  /** Ways of looking kept under names, in the order they were kept. */
+  readonly savedViews: readonly SavedView[];
   /** Fixed scale ends, the same in every view and on paper. */
   readonly clearanceScale: ClearanceScale;
   readonly pressureScale: PressureScale;
@@ -85,6 +88,7 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   showBack: true,
   showGhost: true,
   isCut: false,
+  savedViews: Object.freeze([]),
   clearanceScale: CLEARANCE_SCALE_DEFAULT,
   pressureScale: PRESSURE_SCALE_DEFAULT,
   giveEndMm: 2,

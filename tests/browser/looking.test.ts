@@ -1,0 +1,104 @@
+import { readFile } from 'node:fs/promises';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Bench, plainText, startBench } from './bench.fixture.ts';
+
+const PATIENCE = { timeout: 90_000 };
+const ON = 'fresh&pattern=post&back=dumpling';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await startBench();
+});
+afterAll(() => bench?.close());
+
+const probe = (page: Page) => page.getByRole('region', { name: 'Probe' });
+
+/** What the probe's line says, by name. */
+async function probed(page: Page): Promise<Record<string, string>> {
+  const rows = await probe(page).locator('dl > div').allTextContents();
+  return Object.fromEntries(
+    rows.map((row) => {
+      const [, name, figure] = /^(\D+?)\s*([-+]?\d.*|no data)$/.exec(plainText(row)) ?? [];
+      return [name ?? row, figure ?? ''];
+    }),
+  );
+}
+
+describe('without WebGL', () => {
+  test(
+    'the probe reads across the station by keys, two of its places make a distance, and the maps are drawn',
+    PATIENCE,
+    async () => {
+      const { page, complaints } = await bench.open(ON);
+      expect(await page.locator('.scene-picture').textContent()).toContain('flat maps of the undersides');
+      const across = page.getByRole('slider', { name: /^Probe across/ });
+      await across.press('ArrowRight');
+      await expect
+        .poll(() => probed(page))
+        .toMatchObject({ 'behind blade': expect.stringMatching(/^(19[7-9]|20[0-3]) mm$/) });
+      const first = await probed(page);
+      expect(first.clearance ?? first.squeeze).toMatch(/^\d+\.\d mm$/);
+      expect(await across.getAttribute('aria-valuetext')).toContain('Right bar');
+      await expect.poll(() => probe(page).locator('[aria-live]').textContent()).toContain('bar falls');
+
+      await page.getByRole('button', { name: 'Measure', exact: true }).click();
+      await page.getByRole('button', { name: 'Take this point' }).click();
+      for (let i = 0; i < 2; i++) await across.press('ArrowLeft');
+      await page.getByRole('button', { name: 'Take this point' }).click();
+      const list = page.getByRole('region', { name: 'Measured distances' });
+      const said = plainText(await list.getByRole('listitem').textContent());
+      const [straight, along, sideways, up] = [...said.matchAll(/([-+]?\d+\.\d) mm/g)].map(([, n]) => Number(n));
+      // From beside the right bar's inner edge to the left one's: across the gullet, to the left.
+      expect(sideways).toBeLessThan(-50);
+      expect(Math.abs(Math.hypot(along!, sideways!, up!) - straight!)).toBeLessThan(0.2);
+      await list.getByRole('button', { name: 'Remove distance 1' }).click();
+      expect(await list.getByRole('listitem').count()).toBe(0);
+
+      await page.getByRole('button', { name: 'Maps' }).click();
+      const sheet = page.locator('.maps-sheet svg');
+      await sheet.waitFor();
+      for (const colour of ['squeeze', 'curvature', 'data']) {
+        await page.getByLabel('Colour by').selectOption(colour);
+        await expect.poll(() => sheet.textContent()).toMatch(new RegExp(`${colour}.*Post on Dumpling`, 'i'));
+      }
+      await page.getByLabel('Colour by').selectOption('clearance');
+      const [download] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Save this map as SVG' }).click(),
+      ]);
+      expect(download.suggestedFilename()).toBe('post-clearance.map.svg');
+      const svg = await readFile((await download.path())!, 'utf8');
+      expect(svg).toContain('core bearing zone');
+      expect(svg).toContain('does not examine a horse');
+      expect(complaints).toEqual([]);
+      await page.context().close();
+    },
+  );
+});
+
+describe('in the picture', () => {
+  test('the pointer reads an underside, and a cut changes what is drawn', PATIENCE, async () => {
+    const { page, complaints } = await bench.open(`${ON}&from=below`, { drawn: true });
+    const canvas = page.locator('.scene-picture canvas');
+    await canvas.waitFor();
+    const box = (await canvas.boundingBox())!;
+    let read: Record<string, string> = {};
+    for (const share of [0.35, 0.4, 0.6, 0.65]) {
+      await page.mouse.move(box.x + box.width * 0.5, box.y + box.height * share);
+      await expect.poll(() => probe(page).locator('dl > div').count()).toBeGreaterThan(0);
+      read = await probed(page);
+      if (read['from tip'] !== undefined) break;
+    }
+    expect(read['from tip']).toMatch(/^\d+ mm$/);
+    expect(read.clearance ?? read.squeeze).toMatch(/^\d+\.\d mm$/);
+
+    const before = await canvas.screenshot();
+    await page.getByLabel('Cut at the station').check();
+    await expect.poll(async () => before.equals(await canvas.screenshot())).toBe(false);
+    await page.getByLabel('Cut at the station').uncheck();
+    await expect.poll(async () => before.equals(await canvas.screenshot())).toBe(true);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
