@@ -59,7 +59,7 @@ export function ShapeHandles(props: ShapeHandlesProps) {
   );
 }
 
-const NARROW_ASIDE_PX = 44;
+const NARROW_ASIDE_PX = 72;
 /** Where the words stand beside a knob: at the tips over the bar's own end. */
 const TEXT_ASIDE = {
   rock: { px: 9, anchor: 'start' },

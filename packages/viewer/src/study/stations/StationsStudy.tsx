@@ -148,9 +148,9 @@ function StationFigures({ cut, units, change }: Pick<StationProps, 'units' | 'ch
         <Figure of={angleFigure(backSlopeDeg === null ? null : barSlopeDeg - backSlopeDeg, true)} />
       ),
     ],
-    [T.lines.inner, (bar) => sayGap(bar.gapInnerMm, units)],
-    [TEXTS.cut.middle, (bar) => sayGap(bar.gapMiddleMm, units)],
-    [T.lines.outer, (bar) => sayGap(bar.gapOuterMm, units)],
+    [`${T.gap}, ${T.lines.inner}`, (bar) => sayGap(bar.gapInnerMm, units)],
+    [`${T.gap}, ${TEXTS.cut.middle}`, (bar) => sayGap(bar.gapMiddleMm, units)],
+    [`${T.gap}, ${T.lines.outer}`, (bar) => sayGap(bar.gapOuterMm, units)],
   ];
   return (
     <table className="small">
