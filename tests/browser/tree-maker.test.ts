@@ -116,7 +116,7 @@ describe("the tree maker's work", () => {
     await stations.nth(2).waitFor();
     await expect(stations.count()).resolves.toBe(3);
     const front = plainText(await stations.first().textContent());
-    expect(front).toMatch(/bar \+?4\d\.\d°|bar4\d\.\d°/);
+    expect(front).toMatch(/slope of bar ?4\d\.\d°/);
     expect(front).toContain('off Post, outer edge');
     // Only the front was changed: at the rear nothing comes off.
     const rear = stations.nth(2).getByRole('row', { name: /^off Post, middle/ });
