@@ -50,6 +50,8 @@ export interface RulerProps {
 
 const WIDE = { bracket: 30, side: 112, strip: 30, gap: 50, load: 38, axis: 48, between: 4 };
 const NARROW = { bracket: 28, side: 36, strip: 22, gap: 32, load: 44, axis: 32, between: 4 };
+/** Enlarged the side view has to be tall enough to show a curve. */
+const ROOM = { ...NARROW, side: 62 };
 /** Share of the window that the drawing may take beside the picture, and what the buttons above it need, px. */
 const WINDOW_SHARE = 0.44;
 const CONTROLS_PX = 52;
@@ -70,7 +72,7 @@ export function Ruler(props: RulerProps) {
     widthPx - (isNarrow ? 10 : 14),
   );
   const frame: RulerFrame = { scale, units, widthPx, isNarrow, stationXMm: props.stationXMm, zoom };
-  const rows = layOut(isNarrow, (windowPx * WINDOW_SHARE - CONTROLS_PX) / zoom);
+  const rows = layOut(zoom > 1 ? ROOM : isNarrow ? NARROW : WIDE, (windowPx * WINDOW_SHARE - CONTROLS_PX) / zoom);
   const [typing, setTyping] = useState<TypedAt | null>(null);
   const side = sideOf(props, frame, rows);
   const setTyped = (mm: number): void => {
@@ -168,8 +170,8 @@ interface Rows {
  * Bands one below the other. On a wide page the curves grow or shrink so that the axis stays in sight; on a phone the axis
  * stands right under the gaps and the load comes below it.
  */
-function layOut(isNarrow: boolean, availablePx: number): Rows {
-  const h = isNarrow ? NARROW : WIDE;
+function layOut(h: typeof WIDE, availablePx: number): Rows {
+  const isNarrow = h !== WIDE;
   const fixed = h.bracket + h.strip + h.axis + 3 * h.between;
   const curves = h.side + 2 * h.gap + h.load;
   const stretch = isNarrow ? 1 : Math.min(1.6, Math.max(0.8, (availablePx - fixed) / curves));

@@ -1,0 +1,127 @@
+// The first minute of a lesson: asked before it is shown, held values refused, words explained, read from across a room, on paper, written.
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import {
+  type Bench,
+  type OpenPage,
+  plainText,
+  readingDone,
+  readingOf,
+  startBench,
+  typeValue,
+} from './bench.fixture.ts';
+
+let bench: Bench;
+let open: OpenPage;
+beforeAll(async () => {
+  bench = await startBench();
+  open = await bench.open('calm&fresh', { width: 1920, height: 1080 });
+});
+afterAll(() => bench?.close());
+
+const lessonOf = () => open.page.getByRole('region', { name: /^Lesson: / });
+const curves = () => open.page.locator('.ruler .curves');
+
+describe('a lesson', () => {
+  test('asks before it shows: reading, curves and sentence are kept back until the answer', async () => {
+    const { page } = open;
+    await page.getByLabel('Lesson', { exact: true }).selectOption('two-lengths');
+    await readingDone(page);
+    await lessonOf().getByRole('button', { name: 'Next' }).click();
+    await page.getByRole('button', { name: 'It grows' }).waitFor();
+    expect(await readingOf(page).locator('dl').count()).toBe(0);
+    expect(await curves().evaluate((element) => getComputedStyle(element).visibility)).toBe('hidden');
+    expect(await lessonOf().getByText('about 8 mm').count()).toBe(0);
+    await page.getByRole('button', { name: 'It grows' }).click();
+    await readingDone(page);
+    expect(await curves().evaluate((element) => getComputedStyle(element).visibility)).toBe('visible');
+    expect(plainText(await lessonOf().textContent())).toMatch(/You expected: It grows\..*about 8 mm/);
+  });
+
+  test('a held value is marked, and refused with words', async () => {
+    const { page } = open;
+    expect(await page.locator('.held').first().textContent()).toBe('held');
+    await typeValue(page, 'Rock radius', '1200');
+    await page
+      .getByText(/The step holds it so that only one thing changes/)
+      .first()
+      .waitFor();
+    await page.getByLabel('Rock radius', { exact: true }).press('Escape');
+  });
+
+  test('a trade word opens by keyboard with its drawing, and Escape leads back to it', async () => {
+    const { page } = open;
+    const word = page.getByRole('button', { name: 'Bar spread', exact: true });
+    await word.focus();
+    await word.press('Enter');
+    const card = page.getByRole('dialog', { name: 'Spread' });
+    await card.getByRole('img', { name: 'Drawing: Spread' }).waitFor();
+    await page.keyboard.press('Escape');
+    expect(await card.count()).toBe(0);
+    expect(await word.evaluate((element) => element === document.activeElement)).toBe(true);
+  });
+
+  test('on a projector of 1920 nothing in reading, ruler and lesson is under 28 px, and the ruler is still touched where it is drawn', async () => {
+    const { page } = open;
+    await page.getByRole('button', { name: 'Projector' }).click();
+    await page.waitForFunction(() => document.querySelector('[data-projector]') !== null);
+    const least = await page.evaluate(smallestText, ['.bench-reading', '.lesson', '.ruler-drawing svg']);
+    for (const px of least) expect(px).toBeGreaterThanOrEqual(28);
+    expect(await page.locator('.ruler-drawing').textContent()).toMatch(/heights drawn [\d.]+ times as tall|true scale/);
+    const ground = (await page.locator('.ruler .touch-ground').boundingBox())!;
+    const marker = page.getByRole('slider', { name: /^Station marker/ });
+    const value = async (name: string): Promise<number> => Number(await marker.getAttribute(`aria-value${name}`));
+    await page.mouse.click(ground.x + 0.3 * ground.width, ground.y + 0.9 * ground.height);
+    const [now, min, max] = [await value('now'), await value('min'), await value('max')];
+    expect(Math.abs(now - (min + 0.3 * (max - min)))).toBeLessThanOrEqual(1);
+    await page.getByRole('button', { name: 'Projector' }).click();
+  });
+
+  test('the handout holds every case on one axis and the cautions in full, on one page', async () => {
+    const { page } = open;
+    await lessonOf().getByRole('button', { name: 'Handout' }).click();
+    const handout = page.getByRole('region', { name: 'Handout of the lesson' });
+    await handout.locator('.handout-cases').waitFor({ timeout: 60_000 });
+    expect(await handout.locator('.case-drawing').count()).toBe(6);
+    const ribs = await handout
+      .locator('.case-place:last-of-type')
+      .evaluateAll((lines) => [...new Set(lines.map((line) => line.getAttribute('x1')))]);
+    // Blade edge and last rib stand at the same two places in every case.
+    expect(ribs).toHaveLength(2);
+    expect(await handout.locator('.handout-cautions li').count()).toBe(10);
+    const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
+    expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
+    await handout.getByRole('button', { name: 'Close' }).click();
+  }, 90_000);
+
+  test('is written from the bench, says what it lacks, and plays', async () => {
+    const { page } = open;
+    await lessonOf().getByRole('button', { name: 'Close' }).click();
+    await page.getByLabel('Lesson', { exact: true }).selectOption('write');
+    const writer = page.getByRole('region', { name: 'Write a lesson' });
+    await writer.getByRole('button', { name: 'Take the bench as a step' }).click();
+    await writer.getByLabel(/^Ask first/).fill('What bears?');
+    await writer.getByRole('button', { name: 'Play' }).click();
+    await writer.getByRole('alert').waitFor();
+    await writer.getByLabel('Name of the lesson').fill('Mine');
+    await writer.getByLabel('What it is about, one sentence').fill('One look.');
+    await writer.getByLabel('Sentence: what is to be seen').fill('The ends bear.');
+    await writer.getByRole('button', { name: 'Play' }).click();
+    await page.getByRole('region', { name: 'Lesson: Mine' }).getByRole('button', { name: 'Show me' }).click();
+    expect(plainText(await lessonOf().textContent())).toContain('The ends bear.');
+    expect(open.complaints).toEqual([]);
+  });
+});
+
+/** The smallest letters under each of these, px on the screen. Runs in the page. */
+function smallestText(roots: readonly string[]): number[] {
+  return roots.map((root) => {
+    const sizes: number[] = [];
+    for (const element of document.querySelectorAll(`${root}, ${root} *`)) {
+      const hasText = [...element.childNodes].some((node) => node.nodeType === 3 && node.textContent?.trim() !== '');
+      if (!hasText || element.getClientRects().length === 0 || element.closest('.visually-hidden') !== null) continue;
+      const px = Number.parseFloat(getComputedStyle(element).fontSize);
+      sizes.push(element instanceof SVGGraphicsElement ? px * (element.getScreenCTM()?.a ?? 1) : px);
+    }
+    return Math.min(...sizes);
+  });
+}
