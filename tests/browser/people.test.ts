@@ -41,13 +41,15 @@ describe('each of the three from opening to picture', () => {
     const before = await figureOf(page, 'Lengthwise mismatch');
     await typeValue(page, 'Rock radius', '1150');
     await readingDone(page);
-    await expect.poll(() => figureOf(page, 'Lengthwise mismatch')).not.toBe(before);
+    await expect.poll(() => figureOf(page, 'Lengthwise mismatch'), PATIENCE).not.toBe(before);
     await openStudy(page, 'Stations');
-    await expect.poll(async () => plainText(await study(page, 'Stations').textContent())).toContain('Off Post: wood');
+    await expect
+      .poll(async () => plainText(await study(page, 'Stations').textContent()), PATIENCE)
+      .toContain('Off Post: wood');
     await openStudy(page, 'Take off');
     const sheet = study(page, 'Take off');
     // Rounder lengthwise: both ends of the underside move away from the horse, so wood comes off there.
-    await expect.poll(async () => plainText(await sheet.textContent())).toMatch(/left: Remove \d+/);
+    await expect.poll(async () => plainText(await sheet.textContent()), PATIENCE).toMatch(/left: Remove \d+/);
     const svg = await saved(page, () => sheet.getByRole('link', { name: 'Save the sheet at full size' }).click());
     expect(svg).toMatch(/<svg[^>]+width="\d+(\.\d+)?mm"/);
     expect(svg).toContain('Take off: from');
@@ -97,7 +99,9 @@ describe('each of the three from opening to picture', () => {
     }
     await expect(next.isDisabled()).resolves.toBe(true);
     await lesson.getByRole('button', { name: 'Handout' }).click();
-    await expect.poll(async () => plainText(await page.locator('body').textContent())).toContain('saddle fitter');
+    await expect
+      .poll(async () => plainText(await page.locator('body').textContent()), PATIENCE)
+      .toContain('saddle fitter');
     expect(complaints).toEqual([]);
     await context.close();
   });
