@@ -14,6 +14,7 @@ import { type Label, LabelMarks } from './Labels.tsx';
 import { MovingBack } from './MovingBack.tsx';
 import { pointOf, takePoint, useMeasuring } from './measure-store.ts';
 import { Orbit } from './Orbit.tsx';
+import { PictureTaker } from './PictureTaker.tsx';
 import { Place } from './Place.tsx';
 import { PointerProbe } from './PointerProbe.tsx';
 import { SCENE_PALETTES } from './palette.ts';
@@ -90,6 +91,7 @@ function Things({ labels, holder, plain }: PictureProps) {
       {bars !== null && drawn !== null && <Bars bars={bars} drawn={drawn} />}
       <PointerProbe bars={drawn} back={showBack ? cutBack : null} onPick={pick} />
       <SectionPlane xMm={stationXMm} isCut={isCut} />
+      <PictureTaker />
       <DistanceLines colour={palette.accent} />
       {tree !== undefined && showGhost && <Ghost tree={tree} palette={palette} />}
       {fit !== null && !isAsking && <Place fit={fit} colour={palette.accent} />}

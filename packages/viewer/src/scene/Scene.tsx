@@ -7,6 +7,7 @@ import { Distances } from './Distances.tsx';
 import { hasWebGl } from './has-webgl.ts';
 import { labelsOf, stationLabel } from './labels-of.ts';
 import { ProbeLine } from './ProbeLine.tsx';
+import { SavePicture } from './SavePicture.tsx';
 import { ScaleBar } from './ScaleBar.tsx';
 import { SceneControls, useIsBent } from './SceneControls.tsx';
 import { useShown } from './shown-store.ts';
@@ -34,7 +35,7 @@ export function Scene({ plain }: { plain: boolean }) {
   const [canDraw] = useState(hasWebGl);
   return (
     <section className="scene" aria-label="Three-dimensional view of back and bars">
-      <SceneControls />
+      <SceneControls more={canDraw ? <SavePicture /> : null} />
       <div className={isStale && shown === null ? 'scene-picture scene-stale' : 'scene-picture'}>
         {canDraw ? (
           <ErrorBoundary fallback={<NoPicture />}>

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { TEXTS } from '../look/texts.ts';
 import { useResult, useView } from '../state/hooks.ts';
 import { lookFrom, setView } from '../state/view-actions.ts';
@@ -19,7 +20,8 @@ const T = TEXTS.scene;
 /** Laid on there is nothing of these to see. */
 const UNDER_RIDER: readonly ColourMode[] = ['pressure', 'give', 'squeeze'];
 
-export function SceneControls() {
+/** @param more what else stands in the row */
+export function SceneControls({ more }: { more: ReactNode }) {
   const from = useView((view) => view.from);
   const colour = useView((view) => view.colour);
   const isLaidOn = useView((view) => view.isLaidOn);
@@ -108,6 +110,7 @@ export function SceneControls() {
         {TEXTS.looking.measure}
       </button>
       <SavedViews />
+      {more}
       <Bending />
     </div>
   );
