@@ -136,7 +136,7 @@ describe('edits', () => {
     visit('fresh&calm&pattern=wren&back=heron', {}, async ({ page }) => {
       await typeValue(page, 'Overall length', '22 1/4');
       await page.getByRole('button', { name: /in, psi, lb/ }).click();
-      await page.getByText('kept in this browser').waitFor();
+      await page.locator('.bench-saved', { hasText: 'kept in this browser' }).waitFor();
       await page.waitForTimeout(800);
       await page.goto(`${bench.url}?test&calm`);
       await readingDone(page);

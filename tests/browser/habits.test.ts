@@ -1,11 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import { fitDocuments, readBack, readPattern, SETUP_DEFAULTS } from '@barwright/geometry';
-import { type Browser, chromium } from 'playwright-core';
+import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { figureText, METRIC, pressureFigure } from '../../packages/viewer/src/look/format.ts';
 // @ts-expect-error a plain script shared with the benchmarks, without types
 import { chromiumPath, flatArgs } from '../browser-path.mjs';
-import { type Bench, figureOf, plainText, readingDone, startBench } from './bench.fixture.ts';
+import { type Bench, cardOf, figureOf, plainText, readingDone, startBench, typeValue } from './bench.fixture.ts';
 import { oneFileAddress } from './one-file.fixture.ts';
 
 let bench: Bench;
@@ -57,6 +57,84 @@ describe('where there is no network', () => {
     await page.reload();
     await readingDone(page);
     expect(await figureOf(page, 'Mean')).toBe(await meanOfPostOnTuesday());
+    await context.close();
+  });
+});
+
+const lengthOf = (page: Page): Promise<string> =>
+  cardOf(page).getByLabel('Overall length', { exact: true }).inputValue();
+const saved = (page: Page): Promise<void> => page.getByText(/^Saved \d\d:\d\d, kept in this browser$/).waitFor();
+
+/** Types a length and waits until it is written. */
+async function keepLength(page: Page, text: string): Promise<void> {
+  await typeValue(page, 'Overall length', text);
+  await page.getByText('keeping…').waitFor({ state: 'detached' });
+  await saved(page);
+}
+
+describe('work is kept', () => {
+  test('two tabs keep to themselves, a crash and a reload lose nothing, and one can go back and undo that', async () => {
+    const { page: first, context, complaints } = await bench.open('fresh&calm&pattern=wren&back=heron');
+    context.setDefaultTimeout(10_000);
+    await keepLength(first, '521');
+    const second = await context.newPage();
+    await second.goto(`${bench.url}?test&calm`);
+    await readingDone(second);
+    await second.getByText(/Another tab has Wren on Heron/).waitFor();
+    expect(await lengthOf(second)).not.toBe('521');
+    await keepLength(second, '555');
+    await first.bringToFront();
+    await first.goto(`${bench.url}?test&calm`);
+    await readingDone(first);
+    expect(await lengthOf(first)).toBe('521');
+    await second.bringToFront();
+    await second.getByRole('button', { name: 'Open a copy here' }).click();
+    await expect.poll(() => lengthOf(second)).toBe('521');
+    await second.keyboard.press('Control+z');
+    await expect.poll(() => lengthOf(second)).toBe('555');
+    await saved(second);
+    expect(complaints).toEqual([]);
+
+    await first.close();
+    const session = await context.newCDPSession(second);
+    const crashed = second.waitForEvent('crash');
+    // A renderer that is gone never answers.
+    session.send('Page.crash').catch(() => undefined);
+    await crashed;
+    const third = await context.newPage();
+    await third.goto(`${bench.url}?test&calm`);
+    await readingDone(third);
+    expect(await lengthOf(third)).toBe('555');
+
+    await third.keyboard.press('k');
+    const kept = third.getByRole('dialog', { name: 'Kept in this browser' });
+    await kept
+      .getByText(/Wren on Heron/)
+      .first()
+      .waitFor();
+    await kept.locator('li', { hasText: 'as opened' }).getByRole('button', { name: 'Go back to this' }).click();
+    await expect.poll(() => lengthOf(third)).toBe('560');
+    await third.getByRole('button', { name: /Undo/ }).click();
+    await expect.poll(() => lengthOf(third)).toBe('555');
+    await context.close();
+  });
+});
+
+describe('keys', () => {
+  test('the list opens by its key, what it lists works, and nothing fires while one types', async () => {
+    const { page, context, complaints } = await bench.open('fresh&calm');
+    await page.keyboard.press('?');
+    await page.getByRole('dialog', { name: 'Keys' }).getByText('Metric or shop units').waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+    const shop = page.getByRole('button', { name: /in, psi, lb/ });
+    await page.keyboard.press('u');
+    expect(await shop.getAttribute('aria-pressed')).toBe('true');
+    await page.getByLabel('Pattern name').focus();
+    await page.keyboard.type('u?kd');
+    expect(await page.getByRole('dialog').count()).toBe(0);
+    expect(await shop.getAttribute('aria-pressed')).toBe('true');
+    expect(complaints).toEqual([]);
     await context.close();
   });
 });

@@ -206,7 +206,7 @@ describe('a newcomer drops a scan', () => {
       await page.waitForTimeout(400);
       await shot(page, 'wide-set');
 
-      await page.getByText('kept in this browser').waitFor();
+      await page.locator('.bench-saved', { hasText: 'kept in this browser' }).waitFor();
       await page.waitForTimeout(900);
       await page.goto(`${bench.url}?test`);
       await readingDone(page);

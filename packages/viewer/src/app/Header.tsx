@@ -32,6 +32,7 @@ export function Header() {
       <UnitsSwitch />
       <ThemeButton />
       <ProjectorButton />
+      <HabitButtons />
     </header>
   );
 }

@@ -1,4 +1,6 @@
 import { useEffect } from 'react';
+import { openCopyOf } from '../habits/go-back.ts';
+import { clock, habitsStore, useHabits } from '../habits/habits-store.ts';
 import { type RefusedEdit, resultStore, useResult } from '../state/index.ts';
 
 /** What has no field of its own to be said at; what a lesson holds may be dragged anywhere. */
@@ -62,12 +64,35 @@ const SAVED_WORDS = {
   unavailable: 'this browser keeps nothing: save your files',
 } as const;
 
-/** Whether the documents would outlive the page. */
+/** Whether the documents would outlive the page, and since when. */
 export function SavedWord() {
   const saved = useResult((result) => result.saved);
+  const savedAt = useHabits((habits) => habits.savedAt);
   return (
     <span className="bench-saved soft" role="status">
+      {saved === 'saved' && savedAt !== null && `Saved ${clock(savedAt)}, `}
       {SAVED_WORDS[saved]}
     </span>
+  );
+}
+
+/** Another tab is at work on the bench: its work stays its own, and may be copied here. */
+export function OfferStrip() {
+  const offer = useHabits((habits) => habits.offer);
+  if (offer === null) return null;
+  return (
+    <div className="strip" role="status">
+      <p>
+        Another tab has {offer.name} on the bench, saved {clock(offer.at)}. Each tab keeps its own work.
+      </p>
+      <div className="head-group">
+        <button type="button" onClick={() => void openCopyOf(offer)}>
+          Open a copy here
+        </button>
+        <button type="button" onClick={() => habitsStore.setState({ offer: null })}>
+          Close
+        </button>
+      </div>
+    </div>
   );
 }

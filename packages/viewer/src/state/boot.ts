@@ -14,10 +14,10 @@ import { COLOUR_MODES, VIEW_DEFAULTS, type ViewState } from './view-state.ts';
  * Everything kept or named is read again as if it came from a file. Returns what stops the bench again.
  */
 export async function boot(query: URLSearchParams): Promise<() => void> {
-  const [editor, kept] = await Promise.all([loadEditor(), query.has('fresh') ? null : readKept()]);
+  const [editor, kept] = await Promise.all([loadEditor(), readKept(query.has('fresh'))]);
   if (!query.has('fresh')) await Promise.all([locks.restore(), versions.restore()]);
   const first: Documents = { ...FIRST_DOCUMENTS, setup: editor.setupDefaults() };
-  const before = kept === null ? first : { ...first, ...kept.documents };
+  const before = { ...first, ...kept?.documents };
   const pattern = editor.checkPattern(before.pattern);
   const setup = editor.checkSetup(before.setup);
   documentStore.setState({
