@@ -75,7 +75,7 @@ export const WORDS = {
         ['dimension', 'M210 47V80'],
       ],
       texts: [
-        [40, 66, 'rise'],
+        [4, 66, 'rise'],
         [84, 100, 'straight edge'],
       ],
     },
@@ -175,7 +175,7 @@ export const WORDS = {
         ['squeeze', 'M178 77L196 86L190 80Z'],
       ],
       texts: [
-        [74, 42, 'clear'],
+        [30, 36, 'clear'],
         [150, 100, 'bears'],
       ],
     },
@@ -236,10 +236,10 @@ export const WORDS = {
     drawing: {
       strokes: [
         ['back', 'M20 100Q100 84 112 62Q120 50 128 62Q140 84 220 100'],
-        ['bar', 'M70 42Q120 8 170 42'],
-        ['dimension', 'M120 26V54'],
+        ['bar', 'M60 34Q120 4 180 34'],
+        ['dimension', 'M120 20V54'],
       ],
-      texts: [[128, 46, 'clearance']],
+      texts: [[126, 47, 'clearance']],
     },
   },
   'last rib': {
