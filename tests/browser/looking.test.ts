@@ -98,6 +98,32 @@ describe('in the picture', () => {
     await expect.poll(async () => before.equals(await canvas.screenshot())).toBe(false);
     await page.getByLabel('Cut at the station').uncheck();
     await expect.poll(async () => before.equals(await canvas.screenshot())).toBe(true);
+
+    // A kept view brings the colours back, and is still there when the page is opened anew.
+    await page.getByText(/^Saved views/).click();
+    await page.getByLabel('Name', { exact: true }).fill('from below');
+    await page.getByRole('button', { name: 'Keep this view' }).click();
+    await page.getByRole('button', { name: 'Curvature', exact: true }).click();
+    await page.getByRole('button', { name: 'Look from left' }).click();
+    const left = await canvas.screenshot();
+    await page.getByRole('button', { name: 'from below', exact: true }).click();
+    expect(await page.getByRole('button', { name: 'Clearance', exact: true }).getAttribute('aria-pressed')).toBe(
+      'true',
+    );
+    await expect.poll(async () => left.equals(await canvas.screenshot())).toBe(false);
+
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save picture' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('post-clearance.picture.png');
+    const png = await readFile((await download.path())!);
+    expect(png.readUInt32BE(16)).toBe(3000);
+    expect(png.length).toBeGreaterThan(50_000);
+    await page.getByText(/^Saved .*kept in this browser$/).waitFor();
+    await page.goto(`${bench.url}?test`);
+    await page.getByText('Saved views (1)').click();
+    await page.getByRole('button', { name: 'from below', exact: true }).waitFor();
     expect(complaints).toEqual([]);
     await page.context().close();
   });
