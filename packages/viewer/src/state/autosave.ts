@@ -58,7 +58,7 @@ export function startAutosave(): () => void {
     else if (change.topic !== '') {
       if (topic !== change.topic) base = written ?? documents;
       const { says } = whatChanged(base, documents, resultStore.getState().pattern?.fields ?? []);
-      step = addStep(before, { key: stateKey(id, at), at, says: says || 'back as it was' }, change, topic);
+      step = addStep(before, { key: stateKey(id, at), at, says: says || 'as it was before' }, change, topic);
       topic = change.topic;
     }
     const slot = { id, at, documents, view: lasting(viewStore.getState()), history: step.list };
