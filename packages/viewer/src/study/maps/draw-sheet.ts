@@ -133,7 +133,7 @@ function drawLegend({ look, units }: Sheet, y: number, width: number): string {
   );
   parts.push(text(end + 20, y + 9, TEXTS.noData, 'font-size="8"'));
   parts.push(
-    text(end + 52, y + 9, `${TEXTS.scene.lineEach} ${figureText(look.figureOf(look.step, units))}`, 'font-size="8"'),
+    text(end + 62, y + 9, `${TEXTS.scene.lineEach} ${figureText(look.figureOf(look.step, units))}`, 'font-size="8"'),
   );
   return parts.join('');
 }
