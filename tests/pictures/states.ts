@@ -36,6 +36,14 @@ const study = (name: string) => async (page: Page) => {
   await page.getByRole('navigation', { name: 'Studies' }).getByRole('button', { name, exact: true }).click();
 };
 
+/** The tree as it stands kept, then another beside it. */
+async function compared(page: Page): Promise<void> {
+  await press('Keep for comparing')(page);
+  await page.getByLabel('Pattern', { exact: true }).selectOption('rail');
+  await study('Compare')(page);
+  await page.waitForTimeout(1500);
+}
+
 const BRIDGE = 'fresh&pattern=wren-630-r1750&back=dumpling';
 const POST = 'fresh&pattern=post&back=tuesday';
 
@@ -87,6 +95,32 @@ export const STATES: readonly PictureState[] = [
     query: POST,
     sizes: ['desk'],
     reach: study('What gives'),
+  },
+  { name: 'compare', says: 'Results on one ruler and one scale.', query: POST, sizes: ['desk'], reach: compared },
+  { name: 'horses', says: 'One pattern over several horses.', query: POST, sizes: ['desk'], reach: study('Horses') },
+  { name: 'maps', says: 'Both undersides laid flat.', query: POST, sizes: ['desk', 'phone'], reach: study('Maps') },
+  { name: 'stations', says: 'All stations against the back.', query: POST, sizes: ['desk'], reach: study('Stations') },
+  { name: 'take-off', says: 'What wood comes off.', query: POST, sizes: ['desk'], reach: study('Take off') },
+  {
+    name: 'lesson',
+    says: 'A lesson asks before it shows.',
+    query: 'fresh',
+    sizes: ['desk', 'phone', 'projector'],
+    reach: async (page) => {
+      await page.getByLabel('Lesson', { exact: true }).selectOption('two-lengths');
+      await page.getByRole('region', { name: /^Lesson: / }).waitFor();
+    },
+  },
+  {
+    name: 'lesson-shown',
+    says: 'The same, shown, read from across a room.',
+    query: 'fresh',
+    sizes: ['projector'],
+    reach: async (page) => {
+      await page.getByLabel('Lesson', { exact: true }).selectOption('two-lengths');
+      await press('Show me')(page);
+      await press('Projector')(page);
+    },
   },
 ];
 
