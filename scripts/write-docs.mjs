@@ -13,6 +13,7 @@ export const SCHEMA_NAMES = [
   'rider',
   'shelf',
   'lesson',
+  'bench',
   'numbers',
   'fit-result',
   'sweep-result',

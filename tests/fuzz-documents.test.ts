@@ -1,13 +1,15 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import {
   type BackDocument,
   type BackSurface,
+  BENCH_SCHEMA,
   buildBack,
   buildTree,
   InputError,
   parseJson,
   type Random,
   readBack,
+  readBench,
   readLesson,
   readPattern,
   readSetup,
@@ -223,7 +225,39 @@ describe('mutated documents are refused by name or give finite shapes', () => {
     const { accepted } = survivors(named('.lesson.json'), 6104, (json) => readLesson(json));
     for (const lesson of accepted) expect(lesson.steps.length).toBeGreaterThan(0);
   });
+
+  it('whole benches (seed 6108): what is accepted holds documents that their own readers take', () => {
+    const { accepted } = survivors([wholeBench()], 6108, (json) => readBench(json), 400);
+    for (const { bench, pattern, back } of accepted) {
+      expect([readPattern(bench.pattern), readBack(bench.back.document)]).toEqual([pattern, back]);
+    }
+  });
 });
+
+function wholeBench(): unknown {
+  const lesson = {
+    document: read('two-lengths.lesson.json'),
+    step: 0,
+    patterns: Object.fromEntries(readNames('.pattern.json')),
+    backs: Object.fromEntries(readNames('.back.json').map(([name, document]) => [name, { document, mesh: null }])),
+  };
+  return {
+    schema: BENCH_SCHEMA,
+    name: 'Post on Heron',
+    pattern: read('post.pattern.json'),
+    back: { document: read('heron.back.json'), mesh: null },
+    setup: JSON.parse(JSON.stringify(SETUP_DEFAULTS)),
+    look: { stationXMm: 120, isLaidOn: true },
+    lesson,
+  };
+}
+
+/** Few of them, so that most mutations hit the bench's own level. */
+const readNames = (ending: string): [string, unknown][] =>
+  ['wren', 'dumpling']
+    .map((name) => name + ending)
+    .filter((name) => existsSync(new URL(name, EXAMPLES)))
+    .map((name) => [name, read(name)]);
 
 /** Sections each 100 mm with a point each 24 mm, and a topline: few numbers, so that most mutations hit one that counts. */
 function tracedTuesday(): unknown {

@@ -111,6 +111,31 @@ describe('fit', () => {
     }
   });
 
+  test('a whole bench stands for its documents, its setup with them, and a scan in it for one beside a back', async () => {
+    const read = async (name: string) => JSON.parse(await inFolder(name));
+    const bench = {
+      schema: 'barwright/bench/1',
+      name: 'Wren on Dumpling',
+      pattern: await read('wren.pattern.json'),
+      back: { document: await read('dumpling.back.json') },
+      setup: { schema: 'barwright/setup/1', name: 'Coarse', samples: 400 },
+    };
+    await writeFile(join(shop.folder, 'whole.bench.json'), JSON.stringify(bench));
+    const whole = await shop.run(['fit', 'whole.bench.json']);
+    expect(JSON.parse(whole.stdout).result).toEqual(JSON.parse(first.stdout).result);
+    const checked = JSON.parse((await shop.run(['check', 'whole.bench.json'])).stdout).result;
+    expect([checked.kind, checked.values.pattern, checked.values.setup]).toEqual(['bench', 'Wren', 'Coarse']);
+    const alone = await shop.run(['fit', 'wren.pattern.json']);
+    expect([alone.exitCode, JSON.parse(alone.stdout).error.field]).toEqual([2, 'back']);
+
+    const scan = await read('tuesday-scan.back.json');
+    const base64 = (await readFile(join(shop.folder, scan.mesh))).toString('base64');
+    const carried = { ...bench, back: { document: scan, mesh: { fileName: scan.mesh, base64 } } };
+    await writeFile(join(shop.folder, 'scan.bench.json'), JSON.stringify(carried));
+    const facts = async (name: string) => JSON.parse((await shop.run(['check', name])).stdout).result.mesh;
+    expect(await facts('scan.bench.json')).toEqual(await facts('tuesday-scan.back.json'));
+  });
+
   test('a condition that is not met gives exit 1, and all the files all the same', async () => {
     const args = ['fit', ...DEMO, ...COARSE, '--require', 'contact.p95PressureKPa<= 1 psi', '--out', 'unmet.json'];
     const unmet = await shop.runApart(args);

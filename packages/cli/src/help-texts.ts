@@ -21,6 +21,8 @@ Values of --set: any value of the pattern (length, slopeFront, rockRadius, left.
 "setup." (setup.load.riderKg, setup.setPositionMm, setup.layers.pad.thicknessMm ...). Units and fractions are read:
 "24 3/4 in", "230 lb"; expressions over other values too: "length=seatLength + 6 1/2 in".
 
+A bench that the page saved whole (*.bench.json) stands alone, its setup with it: barwright fit mine.bench.json
+
 Conditions of --require: NAME OP NUMBER, OP one of < <= > >= = !=. NAME is a figure of the result
 (contact.p95PressureKPa, contact.shareMiddle, mismatch.lengthwiseLeftMm ...), status (status=settled), or the code of a
 finding (bridging, rocking, pressure-point ...), which stands for its largest size, 0 where there is none.
@@ -155,7 +157,7 @@ then open the address it prints. Nothing is opened by itself and nothing leaves 
   schema: {
     about: 'Print a published JSON Schema (draft 2020-12).',
     names:
-      'pattern, back, setup, riding, rider, shelf, lesson, numbers, fit-result, sweep-result, shoulder-result, ride-result, flex-result, riding-sets, size-result, reach-result, sure-result, measure-result, back-result, changes-result, compare-result, sheet-result, draw-result, check-result or error',
+      'pattern, back, setup, riding, rider, shelf, lesson, bench, numbers, fit-result, sweep-result, shoulder-result, ride-result, flex-result, riding-sets, size-result, reach-result, sure-result, measure-result, back-result, changes-result, compare-result, sheet-result, draw-result, check-result or error',
     after: `
 Example:
   barwright schema pattern`,

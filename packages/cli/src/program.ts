@@ -91,8 +91,8 @@ const gather = (value: string, before: readonly string[] | undefined): string[] 
 function addFit(program: Command, io: Io, done: Done): void {
   addSettings(program.command('fit'))
     .description(HELP.fit.about)
-    .argument('<pattern>', 'a *.pattern.json file')
-    .argument('<back>', 'a *.back.json file')
+    .argument('<pattern>', 'a *.pattern.json file, or a *.bench.json alone')
+    .argument('[back]', 'a *.back.json file')
     .option('--out <file>', 'also write the JSON document here')
     .option('--samples <file.csv>', 'write every cell of both undersides: place, foot, gap, pressure')
     .option('--map <file>', 'draw both undersides to scale, as .svg or .png')
@@ -126,8 +126,8 @@ function addMeasure(program: Command, io: Io, done: Done): void {
 function addSweep(program: Command, io: Io, done: Done): void {
   addSettings(program.command('sweep'))
     .description(HELP.sweep.about)
-    .argument('<pattern>', 'a *.pattern.json file')
-    .argument('<back>', 'a *.back.json file')
+    .argument('<pattern>', 'a *.pattern.json file, or a *.bench.json alone')
+    .argument('[back]', 'a *.back.json file')
     .requiredOption('--vary <key=from:to:step>', 'the value to step through; a second one makes a table', gather)
     .option('--out <file>', 'also write the JSON document here')
     .addHelpText('after', HELP.sweep.after)

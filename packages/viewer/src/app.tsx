@@ -11,6 +11,7 @@ import { Desk } from './desk/Desk.tsx';
 import { useDeskWork } from './desk/desk-store.ts';
 import { openServedFiles } from './files/open-files.ts';
 import { HabitsPanel } from './habits/HabitsPanel.tsx';
+import { readRecent } from './habits/recent.ts';
 import { useKeys } from './habits/use-keys.ts';
 import { useIsAsking } from './lesson/asking.ts';
 import { LessonBar } from './lesson/LessonBar.tsx';
@@ -18,6 +19,7 @@ import { LessonSheet } from './lesson/LessonSheet.tsx';
 import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
 import { ConnectedRuler } from './ruler/index.ts';
 import { Scene } from './scene/Scene.tsx';
+import { openLink, watchLinks } from './share/open-bench.ts';
 import { boot } from './state/boot.ts';
 import { documentStore, nextVersionName, setView, startFromHere, useView } from './state/index.ts';
 import { keepVersion } from './state/versions.ts';
@@ -74,8 +76,10 @@ function useBench(query: URLSearchParams): { isReady: boolean; fault: string | n
     const start = async (): Promise<void> => {
       const stop = await boot(query);
       if (isGone) return stop();
-      stops.push(stop, startComputing());
+      stops.push(stop, startComputing(), watchLinks());
       setReady(true);
+      void readRecent();
+      await openLink();
       if (query.has('files')) await openServedFiles(query.get('files') || 'files/index.json');
     };
     start().catch((error: unknown) => setFault(error instanceof Error ? error.message : String(error)));

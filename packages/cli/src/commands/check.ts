@@ -1,4 +1,5 @@
 import {
+  BENCH_LIMITS,
   checkTracings,
   diffFromParent,
   InputError,
@@ -7,6 +8,7 @@ import {
   parseJson,
   READ_LIMITS,
   readBack,
+  readBench,
   readLesson,
   readPattern,
   readRider,
@@ -16,7 +18,7 @@ import {
 } from '@barwright/geometry';
 import { besideDocument, type InputFile, looksLikeJson, readInput } from '../files/input-file.ts';
 import { checkLessonFiles } from '../inputs/lesson-files.ts';
-import { namingFile } from '../inputs/read-documents.ts';
+import { carriedMeshFile, isBenchName, namingFile } from '../inputs/read-documents.ts';
 import { readShelfWithPattern } from '../inputs/read-size-inputs.ts';
 import { setupKeys, setupValue } from '../inputs/set-setup.ts';
 import type { Io } from '../io.ts';
@@ -51,10 +53,11 @@ const READERS: Readonly<Record<string, (json: unknown, input: InputFile) => Chec
   rider: checkRider,
   shelf: checkShelf,
   lesson: checkLesson,
+  bench: checkBench,
 };
 
 async function checkJson(input: InputFile): Promise<Checked> {
-  const json = parseJson(input.bytes, input.file, JSON_LIMITS);
+  const json = parseJson(input.bytes, input.file, isBenchName(input.file) ? BENCH_LIMITS : JSON_LIMITS);
   const schema = typeof json === 'object' && json !== null && 'schema' in json ? json.schema : undefined;
   const kind = typeof schema === 'string' ? /^barwright\/([a-z]+)\/\d+$/.exec(schema)?.[1] : undefined;
   const reader = kind === undefined || !Object.hasOwn(READERS, kind) ? undefined : READERS[kind];
@@ -151,6 +154,22 @@ async function checkLesson(json: unknown, input: InputFile): Promise<Checked> {
   const more = await checkLessonFiles(lesson, input);
   const values = Object.fromEntries(lesson.steps.map(({ title }, i) => [`step ${i + 1}`, title]));
   return { result: { ...nothing('lesson', lesson), values }, warnings: [], more };
+}
+
+/** What a bench carries, each part by its name; the scan in it is looked at like one in a file. */
+async function checkBench(json: unknown, input: InputFile): Promise<Checked> {
+  const read = readBench(json, input.file);
+  const { bench, pattern, back, setup, lesson } = read;
+  const mesh = carriedMeshFile(read, input);
+  const seen = mesh === null ? null : await checkMesh(mesh);
+  const values = {
+    ...{ pattern: pattern.name, back: back.name, setup: setup.name },
+    ...(lesson === null ? {} : { lesson: lesson.name, step: bench.lesson!.step + 1 }),
+  };
+  return {
+    result: { ...nothing('bench', bench), values, mesh: seen?.result.mesh ?? null },
+    warnings: seen?.warnings ?? [],
+  };
 }
 
 function nothing(kind: CheckResult['kind'], { schema, name }: { schema: string; name: string }): CheckResult {

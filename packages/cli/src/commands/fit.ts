@@ -34,7 +34,7 @@ export interface FitDocument extends Envelope<FitResult> {
 }
 
 /** `barwright fit`. Exit 0, or 1 when the tree did not settle or a condition was not met. */
-export async function fit(pattern: string, back: string, flags: FitFlags, io: Io): Promise<ExitCode> {
+export async function fit(pattern: string, back: string | undefined, flags: FitFlags, io: Io): Promise<ExitCode> {
   const changes = (flags.set ?? []).map(readChange);
   const conditions = (flags.require ?? []).map(readCondition);
   const inputs = await readFitInputs(pattern, back, flags.setup, changes, io);

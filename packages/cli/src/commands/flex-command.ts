@@ -9,8 +9,8 @@ const gather = (value: string, before: readonly string[] | undefined): string[] 
 export function addFlex(command: Command, io: Io, done: (exitCode: ExitCode) => void): void {
   command
     .description(HELP.flex.about)
-    .argument('<pattern>', 'a *.pattern.json file')
-    .argument('<back>', 'a *.back.json file')
+    .argument('<pattern>', 'a *.pattern.json file, or a *.bench.json alone')
+    .argument('[back]', 'a *.back.json file')
     .option('--setup <file>', 'rider, layers, warmth, bars and limits: a *.setup.json file')
     .option('--set <key=value>', 'change one value of the pattern or of the setup; may be repeated', gather)
     .option('--out <file>', 'also write the JSON document here')

@@ -23,7 +23,7 @@ export interface FlexFlags {
 }
 
 /** `barwright flex`. Exit 0, or 1 when the tree did not settle, rigid or flexible. */
-export async function flex(pattern: string, back: string, flags: FlexFlags, io: Io): Promise<ExitCode> {
+export async function flex(pattern: string, back: string | undefined, flags: FlexFlags, io: Io): Promise<ExitCode> {
   const inputs = await readFitInputs(pattern, back, flags.setup, (flags.set ?? []).map(readChange), io);
   const read = listInputs(inputs).flatMap((input) => (input === null ? [] : [input.path]));
   const out = flags.out === undefined ? null : await outputPath(io.folder, flags.out, '--out', read);

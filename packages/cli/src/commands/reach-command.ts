@@ -9,8 +9,8 @@ const gather = (value: string, before: readonly string[] | undefined): string[] 
 export function addReach(command: Command, io: Io, done: (exitCode: ExitCode) => void): void {
   command
     .description(HELP.reach.about)
-    .argument('<pattern>', 'a *.pattern.json file')
-    .argument('<back>', 'a *.back.json file')
+    .argument('<pattern>', 'a *.pattern.json file, or a *.bench.json alone')
+    .argument('[back]', 'a *.back.json file')
     .option('--setup <file>', 'load, layers, position and limits: a *.setup.json file')
     .option('--set <key=value>', 'change one value of pattern or setup, as with fit; may be repeated', gather)
     .option('--map <file>', 'draw the map, as .svg or .png')

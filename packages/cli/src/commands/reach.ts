@@ -64,7 +64,7 @@ export interface ReachResult extends Omit<Reach, 'nodes' | 'here' | 'atPositions
 const placeOf = ({ status, code, ratio }: ReachNode): ReachPlace => ({ status, code, ratio });
 
 /** `barwright reach`. Exit 0, or 1 when the measured back itself gave no result. */
-export async function reach(pattern: string, back: string, flags: ReachFlags, io: Io): Promise<ExitCode> {
+export async function reach(pattern: string, back: string | undefined, flags: ReachFlags, io: Io): Promise<ExitCode> {
   if (flags.map !== undefined) mapFormat(flags.map);
   const nodes = readCount('--nodes', flags.nodes, REACH_DEFAULTS.nodes, { least: 5, most: 41, isOdd: true });
   const inputs = await readFitInputs(pattern, back, flags.setup, (flags.set ?? []).map(readChange), io);

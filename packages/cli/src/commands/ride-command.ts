@@ -10,7 +10,7 @@ const gather = (value: string, before: readonly string[] | undefined): string[] 
 export function addRide(command: Command, io: Io, done: (exitCode: ExitCode) => void): void {
   command
     .description(HELP.ride.about)
-    .argument('[pattern]', 'a *.pattern.json file')
+    .argument('[pattern]', 'a *.pattern.json file, or a *.bench.json alone')
     .argument('[back]', 'a *.back.json file')
     .option('--riding <kind>', 'a kind of riding by its name, a *.riding.json file, or list', 'Hours at walk on hills')
     .option('--setup <file>', 'rider, layers, position and limits: a *.setup.json file')
@@ -21,12 +21,12 @@ export function addRide(command: Command, io: Io, done: (exitCode: ExitCode) => 
     .action(async (pattern, back, options) => {
       const commands = await import('./ride.ts');
       if (options.riding === 'list') return done(commands.listRidings(options, io));
-      if (pattern === undefined || back === undefined) throw nothingNamed();
+      if (pattern === undefined) throw nothingNamed();
       return done(await commands.ride(pattern, back, options, io));
     });
 }
 
 function nothingNamed(): UsageError {
-  const expected = 'a pattern and a back, or --riding list';
+  const expected = 'a pattern and a back, a bench file, or --riding list';
   return new UsageError({ field: 'ride', got: 'a file missing', expected, remedy: 'See barwright ride --help' });
 }

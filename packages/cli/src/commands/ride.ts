@@ -52,7 +52,7 @@ export interface RideResult {
 }
 
 /** `barwright ride`. Exit 0, or 1 when a case did not settle. */
-export async function ride(pattern: string, back: string, flags: RideFlags, io: Io): Promise<ExitCode> {
+export async function ride(pattern: string, back: string | undefined, flags: RideFlags, io: Io): Promise<ExitCode> {
   const riding = await readRidingInput(io.folder, flags.riding);
   const inputs = await readFitInputs(pattern, back, flags.setup, (flags.set ?? []).map(readChange), io);
   const listed = [...listInputs(inputs), riding.input];

@@ -9,8 +9,8 @@ const gather = (value: string, before: readonly string[] | undefined): string[] 
 export function addShoulder(command: Command, io: Io, done: (exitCode: ExitCode) => void): void {
   command
     .description(HELP.shoulder.about)
-    .argument('<pattern>', 'a *.pattern.json file')
-    .argument('<back>', 'a *.back.json file')
+    .argument('<pattern>', 'a *.pattern.json file, or a *.bench.json alone')
+    .argument('[back]', 'a *.back.json file')
     .option('--setup <file>', 'load, layers, position and limits: a *.setup.json file')
     .option('--set <key=value>', 'change one value of the pattern or of the setup; may be repeated', gather)
     .option('--phases <count>', 'moments of the stride that are looked at, 2 to 360 (default: 36)')

@@ -78,7 +78,12 @@ export interface ShoulderDocument extends Envelope<ShoulderResult> {
 }
 
 /** `barwright shoulder`. Exit 0, or 1 when a moment did not settle or a condition was not met. */
-export async function shoulder(pattern: string, back: string, flags: ShoulderFlags, io: Io): Promise<ExitCode> {
+export async function shoulder(
+  pattern: string,
+  back: string | undefined,
+  flags: ShoulderFlags,
+  io: Io,
+): Promise<ExitCode> {
   const conditions = (flags.require ?? []).map(readCondition);
   const choices = readStrideFlags(flags);
   const inputs = await readFitInputs(pattern, back, flags.setup, (flags.set ?? []).map(readChange), io);

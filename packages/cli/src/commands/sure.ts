@@ -32,7 +32,7 @@ export interface SureResult extends HowSure {
 }
 
 /** `barwright sure`. Exit 0, or 1 when there is no band: the tree did not settle on the back as measured. */
-export async function sure(pattern: string, back: string, flags: SureFlags, io: Io): Promise<ExitCode> {
+export async function sure(pattern: string, back: string | undefined, flags: SureFlags, io: Io): Promise<ExitCode> {
   const draws = readCount('--draws', flags.draws, HOW_SURE_DEFAULTS.draws, { least: 20, most: 5000 });
   const seed = readCount('--seed', flags.seed, HOW_SURE_DEFAULTS.seed, { least: 0, most: 2 ** 32 - 1 });
   const inputs = await readFitInputs(pattern, back, flags.setup, (flags.set ?? []).map(readChange), io);

@@ -52,7 +52,7 @@ export interface SweepStep {
 }
 
 /** `barwright sweep`. Exit 0, or 1 when a step did not settle or made no bar. */
-export async function sweep(pattern: string, back: string, flags: SweepFlags, io: Io): Promise<ExitCode> {
+export async function sweep(pattern: string, back: string | undefined, flags: SweepFlags, io: Io): Promise<ExitCode> {
   const inputs = await readFitInputs(pattern, back, flags.setup, (flags.set ?? []).map(readChange), io);
   const base: Changed = { pattern: inputs.documents.pattern, setup: inputs.documents.setup };
   const varied = readVaries(flags.vary, base);

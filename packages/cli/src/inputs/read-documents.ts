@@ -1,11 +1,16 @@
+import { createHash } from 'node:crypto';
 import {
   type BackDocument,
+  BENCH_LIMITS,
+  BENCH_SCHEMA,
   InputError,
   JSON_LIMITS,
   type PatternDocument,
   parseJson,
   READ_LIMITS,
+  type ReadBench,
   readBack,
+  readBench,
   readPattern,
   readSetup,
   SETUP_DEFAULTS,
@@ -26,8 +31,9 @@ export async function readPatternFile(
   folder: string,
   name: string,
 ): Promise<{ input: InputFile; document: PatternDocument }> {
-  const input = await readInput(folder, name, 'pattern', JSON_LIMITS.maxSize);
-  return { input, document: readPattern(parseJson(input.bytes, input.file), input.file) };
+  const input = await readInput(folder, name, 'pattern', BENCH_LIMITS.maxSize);
+  const { json, bench } = readJson(input);
+  return { input, document: bench?.pattern ?? readPattern(json, input.file) };
 }
 
 export async function readBackFile(
@@ -36,7 +42,8 @@ export async function readBackFile(
 ): Promise<{ input: InputFile; document: BackDocument; scan: ScanMesh | null }> {
   const input = await readInput(folder, name, 'back', READ_LIMITS.maxBytes);
   if (!looksLikeJson(input)) throw bareScan(input.file);
-  const json = parseJson(input.bytes, input.file);
+  const { json, bench } = readJson(input);
+  if (bench !== null) return { input, document: bench.back, scan: await readCarriedMesh(bench, input) };
   const path = await meshPath(json, input);
   const document = readBack(json, input.file);
   return { input, document, scan: path === null ? null : await readScanMesh(path) };
@@ -47,8 +54,31 @@ export async function readSetupFile(
   name: string | undefined,
 ): Promise<{ input: InputFile | null; document: Setup }> {
   if (name === undefined) return { input: null, document: SETUP_DEFAULTS };
-  const input = await readInput(folder, name, 'setup', JSON_LIMITS.maxSize);
-  return { input, document: readSetup(parseJson(input.bytes, input.file), input.file) };
+  const input = await readInput(folder, name, 'setup', BENCH_LIMITS.maxSize);
+  const { json, bench } = readJson(input);
+  return { input, document: bench?.setup ?? readSetup(json, input.file) };
+}
+
+/** A document; a bench file (`*.bench.json`) stands for each that it carries. Only that may be longer than any other. */
+function readJson(input: InputFile): { json: unknown; bench: ReadBench | null } {
+  const json = parseJson(input.bytes, input.file, isBenchName(input.file) ? BENCH_LIMITS : JSON_LIMITS);
+  const isBench = typeof json === 'object' && json !== null && 'schema' in json && json.schema === BENCH_SCHEMA;
+  return { json, bench: isBench ? readBench(json, input.file) : null };
+}
+
+export const isBenchName = (file: string): boolean => /\.bench\.json$/i.test(file);
+
+/** The scan in a bench file, as if it lay beside it. */
+export function carriedMeshFile({ bench }: ReadBench, { path }: InputFile): InputFile | null {
+  const { mesh } = bench.back;
+  if (mesh === null) return null;
+  const bytes = new Uint8Array(Buffer.from(mesh.base64, 'base64'));
+  return { role: 'mesh', file: mesh.fileName, path, bytes, sha256: createHash('sha256').update(bytes).digest('hex') };
+}
+
+async function readCarriedMesh(bench: ReadBench, file: InputFile): Promise<ScanMesh | null> {
+  const input = carriedMeshFile(bench, file);
+  return input === null ? null : meshOf(input);
 }
 
 /** A scan on its own says neither unit nor which way the horse faces. */
@@ -71,7 +101,10 @@ async function meshPath(json: unknown, input: InputFile): Promise<string | null>
 }
 
 async function readScanMesh(path: string): Promise<ScanMesh> {
-  const input = await readInput('/', path, 'mesh', READ_LIMITS.maxBytes);
+  return meshOf(await readInput('/', path, 'mesh', READ_LIMITS.maxBytes));
+}
+
+async function meshOf(input: InputFile): Promise<ScanMesh> {
   const raw = await readMeshFile(input);
   return { input, mesh: raw.mesh, warnings: raw.warnings };
 }

@@ -1,19 +1,24 @@
 import type { Io } from '../io.ts';
+import { UsageError } from '../output/report-error.ts';
 import type { FitInputs } from './fit-inputs.ts';
-import { readBackFile, readPatternFile, readSetupFile } from './read-documents.ts';
+import { isBenchName, readBackFile, readPatternFile, readSetupFile } from './read-documents.ts';
 import { applyChanges, type Change } from './settings.ts';
 
-/** Reads the three documents and makes the changes of --set. */
+/**
+ * Reads the three documents and makes the changes of --set. A bench file in the pattern's place brings its setup, and its
+ * back where none is named.
+ */
 export async function readFitInputs(
   patternName: string,
-  backName: string,
+  backName: string | undefined,
   setupName: string | undefined,
   changes: readonly Change[],
   io: Io,
 ): Promise<FitInputs> {
   const pattern = await readPatternFile(io.folder, patternName);
-  const back = await readBackFile(io.folder, backName);
-  const setup = await readSetupFile(io.folder, setupName);
+  const whole = isBenchName(patternName) ? patternName : undefined;
+  const back = await readBackFile(io.folder, backName ?? whole ?? noBack());
+  const setup = await readSetupFile(io.folder, setupName ?? whole);
   const changed = applyChanges({ pattern: pattern.document, setup: setup.document }, changes);
   const { scan } = back;
   return {
@@ -29,4 +34,12 @@ export async function readFitInputs(
       ...(scan === null ? {} : { mesh: scan.mesh }),
     },
   };
+}
+
+function noBack(): never {
+  throw new UsageError({
+    field: 'back',
+    expected: 'a back beside the pattern, or one *.bench.json that holds both',
+    remedy: 'Name a *.back.json after the pattern',
+  });
 }

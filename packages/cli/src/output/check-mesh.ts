@@ -27,7 +27,7 @@ export interface MeshFacts {
 }
 
 export interface CheckResult {
-  readonly kind: 'pattern' | 'back' | 'setup' | 'riding' | 'rider' | 'shelf' | 'lesson' | 'mesh';
+  readonly kind: 'pattern' | 'back' | 'setup' | 'riding' | 'rider' | 'shelf' | 'lesson' | 'bench' | 'mesh';
   readonly documentSchema: string | null;
   readonly name: string;
   readonly values: Readonly<Record<string, number | string | boolean | null>>;

@@ -1,5 +1,6 @@
 import {
   backJsonSchema,
+  benchJsonSchema,
   lessonJsonSchema,
   numbersJsonSchema,
   patternJsonSchema,
@@ -51,6 +52,7 @@ export const SCHEMAS: Readonly<Record<string, () => unknown>> = Object.freeze({
   rider: riderJsonSchema,
   shelf: shelfJsonSchema,
   lesson: lessonJsonSchema,
+  bench: benchJsonSchema,
   numbers: numbersJsonSchema,
   'fit-result': () => envelopeSchema(FIT_RESULT_SCHEMA, fitResultSchema, { requirements: requirementsSchema }),
   'sweep-result': () => envelopeSchema(SWEEP_RESULT_SCHEMA, sweepResultSchema),

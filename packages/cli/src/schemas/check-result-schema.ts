@@ -5,7 +5,7 @@ const values: JsonSchema = { type: 'object', additionalProperties: value };
 const corner = list(number, 3);
 
 export const checkResultSchema: JsonSchema = fields({
-  kind: { enum: ['pattern', 'back', 'setup', 'riding', 'rider', 'shelf', 'lesson', 'mesh'] },
+  kind: { enum: ['pattern', 'back', 'setup', 'riding', 'rider', 'shelf', 'lesson', 'bench', 'mesh'] },
   documentSchema: orNull(text),
   name: text,
   /** Every value as a number in its own unit, by its name. */

@@ -8,6 +8,16 @@ export {
   withStationSlopes,
   withWiderSpread,
 } from './alter-tree.ts';
+export {
+  BENCH_LIMITS,
+  BENCH_SCHEMA,
+  type BenchDocument,
+  benchJsonSchema,
+  benchSchema,
+  type CarriedBack,
+  type ReadBench,
+  readBench,
+} from './bench-file.ts';
 export { CauseSearch, seatAndLay, type ToldCause } from './causes.ts';
 export { CAUTIONS, type Caution } from './cautions.ts';
 export {

@@ -1,10 +1,10 @@
 import type { FallbackProps } from 'react-error-boundary';
-import { fileNameFor, saveJson } from '../files/save-file.ts';
-import { documentStore, undo } from '../state/index.ts';
+import { TEXTS } from '../look/texts.ts';
+import { saveBench } from '../share/save-bench.ts';
+import { undo } from '../state/index.ts';
 
 /** A part of the page broke. The documents live outside of it and are safe. */
 export function Broken({ error, resetErrorBoundary }: FallbackProps) {
-  const { pattern } = documentStore.getState();
   return (
     <div className="strip strip-error" role="alert">
       <p>
@@ -24,8 +24,8 @@ export function Broken({ error, resetErrorBoundary }: FallbackProps) {
         >
           Undo the last change
         </button>
-        <button type="button" onClick={() => saveJson(pattern, fileNameFor(pattern.name, 'pattern'))}>
-          Save pattern
+        <button type="button" onClick={() => void saveBench()}>
+          {TEXTS.saving.saveWhole}
         </button>
       </div>
     </div>

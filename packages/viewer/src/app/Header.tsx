@@ -1,7 +1,6 @@
 import { openDesk } from '../desk/desk-store.ts';
 import { DEMO_BACKS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
 import { openFiles } from '../files/open-files.ts';
-import { fileNameFor, saveJson } from '../files/save-file.ts';
 import { showPanel } from '../habits/habits-store.ts';
 import { LessonPicker } from '../lesson/LessonPicker.tsx';
 import { FilesButton } from '../look/FilesButton.tsx';
@@ -120,8 +119,6 @@ const openWay = (way: keyof typeof WAYS_IN): void =>
   openDesk(way === 'photo' ? { kind: way, images: [] } : { kind: way });
 
 function FileButtons() {
-  const pattern = useDocument((documents) => documents.pattern);
-  const setup = useDocument((documents) => documents.setup);
   return (
     <div className="head-group">
       <FilesButton
@@ -130,11 +127,8 @@ function FileButtons() {
         accept=".json,.ply,.obj,.stl,.glb,.3mf,.xyz,.pts,.asc,.txt,.csv,.svg,.jpg,.jpeg,.png,.webp"
         onFiles={(files) => void openFiles(files)}
       />
-      <button type="button" onClick={() => saveJson(pattern, fileNameFor(pattern.name, 'pattern'))}>
-        Save pattern
-      </button>
-      <button type="button" onClick={() => saveJson(setup, fileNameFor(setup.name, 'setup'))}>
-        Save setup
+      <button type="button" onClick={() => showPanel('save')}>
+        {TEXTS.saving.open}
       </button>
     </div>
   );

@@ -1,5 +1,7 @@
 import type { BackDocument } from '@barwright/geometry';
 import { openDesk } from '../desk/desk-store.ts';
+import { rememberOpened } from '../habits/recent.ts';
+import { openBench } from '../share/open-bench.ts';
 import { loadEditor, openBack, openLesson, openPattern, openSetup, refuse } from '../state/actions.ts';
 import type { EditOutcome } from '../state/documents.ts';
 import { resultStore } from '../state/stores.ts';
@@ -13,24 +15,33 @@ import { type ReadFile, type SortedFiles, sortFiles } from './sort-files.ts';
 export async function openFiles(files: Iterable<File>): Promise<void> {
   const editor = await loadEditor();
   resultStore.setState({ refused: null, notice: null });
+  const all = [...files];
   const read: ReadFile[] = [];
   const images: File[] = [];
-  for (const file of files) {
+  for (const file of all) {
     const kind = await kindOfFile(file);
     if (kind === 'image') images.push(file);
     else if (kind === 'json') {
       const text = await file.text();
-      const parsed = editor.attempt(() => editor.parseJson(text, file.name));
+      const parsed = editor.attempt(() =>
+        editor.parseJson(text, file.name, isBench(file.name) ? editor.BENCH_LIMITS : undefined),
+      );
       if (parsed.ok) read.push({ kind, fileName: file.name, json: parsed.value });
       else refuse('file', file.name, parsed.error);
     } else read.push({ kind, fileName: file.name, bytes: new Uint8Array(await file.arrayBuffer()) });
   }
   const sorted = sortFiles(read);
+  for (const { fileName, json } of sorted.benches) {
+    if ((await openBench(json, fileName)).ok) resultStore.setState({ notice: `Opened ${fileName}.` });
+  }
   openSorted(sorted, editor);
   await openForSizing(sorted);
   await openForRiding(sorted);
   if (images.length > 0) openDesk({ kind: 'photo', images });
+  await rememberOpened(all);
 }
+
+const isBench = (name: string): boolean => /\.bench\.json$/i.test(name);
 
 function openSorted(sorted: SortedFiles, editor: Awaited<ReturnType<typeof loadEditor>>): void {
   const opened: string[] = [];

@@ -18,7 +18,7 @@ export function saveBlob(blob: Blob, fileName: string): void {
 /** A name that every file system takes: `Post 18 wide` becomes `post-18-wide.pattern.json`. */
 export function fileNameFor(
   name: string,
-  kind: 'pattern' | 'back' | 'setup' | 'lesson' | 'riding' | 'map' | 'picture',
+  kind: 'bench' | 'pattern' | 'back' | 'setup' | 'lesson' | 'riding' | 'map' | 'picture',
   ending = 'json',
 ): string {
   const plain = name

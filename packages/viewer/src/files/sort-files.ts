@@ -8,6 +8,7 @@ export type ReadFile =
 
 /** What a handful of opened files comes to. */
 export interface SortedFiles {
+  readonly benches: readonly { fileName: string; json: unknown }[];
   readonly patterns: readonly { fileName: string; json: unknown }[];
   readonly setups: readonly { fileName: string; json: unknown }[];
   readonly lessons: readonly { fileName: string; json: unknown }[];
@@ -26,22 +27,25 @@ export interface SortedFiles {
   readonly refused: readonly InputErrorDetails[];
 }
 
-const KNOWN: Readonly<Record<string, 'patterns' | 'setups' | 'lessons' | 'riders' | 'ridings' | 'shelves' | 'backs'>> =
-  {
-    'barwright/pattern/1': 'patterns',
-    'barwright/setup/1': 'setups',
-    'barwright/lesson/1': 'lessons',
-    'barwright/rider/1': 'riders',
-    'barwright/riding/1': 'ridings',
-    'barwright/shelf/1': 'shelves',
-    'barwright/back/1': 'backs',
-  };
+const KNOWN: Readonly<
+  Record<string, 'benches' | 'patterns' | 'setups' | 'lessons' | 'riders' | 'ridings' | 'shelves' | 'backs'>
+> = {
+  'barwright/bench/1': 'benches',
+  'barwright/pattern/1': 'patterns',
+  'barwright/setup/1': 'setups',
+  'barwright/lesson/1': 'lessons',
+  'barwright/rider/1': 'riders',
+  'barwright/riding/1': 'ridings',
+  'barwright/shelf/1': 'shelves',
+  'barwright/back/1': 'backs',
+};
 
 /** Sorts files by what they say they are, and gives each scan document the mesh it names. */
 export function sortFiles(files: readonly ReadFile[]): SortedFiles {
   const meshes = files.filter((file) => file.kind === 'mesh');
   const used = new Set<string>();
   const sorted = {
+    benches: [],
     patterns: [],
     setups: [],
     lessons: [],
@@ -92,7 +96,7 @@ const unknownDocument = (file: string, schema: string | null): InputErrorDetails
   field: 'schema',
   ...(schema === null ? {} : { got: schema.slice(0, 60) }),
   expected: `one of ${Object.keys(KNOWN).join(', ')}`,
-  remedy: 'Open a pattern, back, setup, lesson, rider, riding or shelf in the format of this program.',
+  remedy: 'Open a whole bench, a pattern, back, setup, lesson, rider, riding or shelf in the format of this program.',
 });
 
 const missingMesh = (file: string, mesh: string): InputErrorDetails => ({

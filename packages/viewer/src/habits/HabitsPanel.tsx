@@ -2,9 +2,11 @@ import { useEffect, useRef } from 'react';
 import { goBackTo, openCopyOf } from './go-back.ts';
 import { clock, showPanel, useHabits } from './habits-store.ts';
 import { KEYS_OF_PARTS, SHORTCUTS } from './keys.ts';
+import { RecentList } from './RecentList.tsx';
+import { SavePanel } from './SavePanel.tsx';
 import './habits.css';
 
-const TITLES = { kept: 'Kept in this browser', keys: 'Keys' } as const;
+const TITLES = { kept: 'Kept in this browser', keys: 'Keys', save: 'Save and share' } as const;
 
 /** What lies over the bench when asked for: earlier states and other work, or the list of keys. */
 export function HabitsPanel() {
@@ -22,7 +24,9 @@ export function HabitsPanel() {
           Close
         </button>
       </div>
-      {panel === 'keys' ? <Keys /> : <Kept />}
+      {panel === 'keys' && <Keys />}
+      {panel === 'kept' && <Kept />}
+      {panel === 'save' && <SavePanel />}
     </dialog>
   );
 }
@@ -82,6 +86,7 @@ function Kept() {
           </li>
         ))}
       </ol>
+      <RecentList />
       <h3>Other tabs and earlier visits</h3>
       {others.length === 0 && <p className="soft">None is kept here.</p>}
       <ul className="habits-list">

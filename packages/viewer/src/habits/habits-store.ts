@@ -1,4 +1,5 @@
 import { createStore, useStore } from 'zustand';
+import type { RecentFiles } from './recent.ts';
 import type { KeptState } from './slots.ts';
 
 /** Work that lies in another slot of this browser. */
@@ -17,7 +18,9 @@ export interface HabitsState {
   readonly others: readonly OtherWork[];
   /** Another tab had the bench open when this one came; its work is offered until that is answered. */
   readonly offer: OtherWork | null;
-  readonly panel: 'kept' | 'keys' | null;
+  /** Opened files, the latest first. */
+  readonly recent: readonly RecentFiles[];
+  readonly panel: 'kept' | 'keys' | 'save' | null;
 }
 
 export const habitsStore = createStore<HabitsState>()(() => ({
@@ -25,6 +28,7 @@ export const habitsStore = createStore<HabitsState>()(() => ({
   history: [],
   others: [],
   offer: null,
+  recent: [],
   panel: null,
 }));
 

@@ -1,6 +1,6 @@
 import { deskStore } from '../desk/desk-store.ts';
-import { fileNameFor, saveJson } from '../files/save-file.ts';
-import { documentStore, lookFrom, redo, setStation, setUnits, setView, undo, viewStore } from '../state/index.ts';
+import { saveBench } from '../share/save-bench.ts';
+import { lookFrom, redo, setStation, setUnits, setView, undo, viewStore } from '../state/index.ts';
 import { COLOUR_MODES, type ViewFrom } from '../state/view-state.ts';
 import { habitsStore, showPanel } from './habits-store.ts';
 
@@ -25,7 +25,8 @@ export const SHORTCUTS: readonly Shortcut[] = [
   { keys: ['?'], says: 'This list', run: () => togglePanel('keys'), everywhere: true },
   { keys: ['ctrl+z'], says: 'Undo', run: undo },
   { keys: ['ctrl+y', 'ctrl+shift+z'], says: 'Redo', run: redo },
-  { keys: ['ctrl+s'], says: 'Save the pattern as a file', run: savePattern },
+  { keys: ['ctrl+s'], says: 'Save the whole bench as one file', run: () => void saveBench() },
+  { keys: ['s'], says: 'Save and share: a file, a link, one part', run: () => togglePanel('save') },
   { keys: ['k'], says: 'Kept: earlier states and other work', run: () => togglePanel('kept') },
   from('1', 'left', 'Look from the left'),
   from('2', 'right', 'Look from the right'),
@@ -53,13 +54,8 @@ export const KEYS_OF_PARTS = [
   { keys: 'Escape', says: 'Leave a field or close a panel' },
 ] as const;
 
-function togglePanel(panel: 'kept' | 'keys'): void {
+function togglePanel(panel: 'kept' | 'keys' | 'save'): void {
   showPanel(habitsStore.getState().panel === panel ? null : panel);
-}
-
-function savePattern(): void {
-  const { pattern } = documentStore.getState();
-  saveJson(pattern, fileNameFor(pattern.name, 'pattern'));
 }
 
 function nextColour(): void {

@@ -16,7 +16,7 @@ export function useKeys(): void {
       const shortcut = shortcutFor(event, where);
       if (shortcut === null) return;
       // A panel lies over the bench: only its own keys work.
-      if (habitsStore.getState().panel !== null && !/^[?k]$/.test(shortcut.keys[0]!)) return;
+      if (habitsStore.getState().panel !== null && !/^[?ks]$/.test(shortcut.keys[0]!)) return;
       event.preventDefault();
       shortcut.run();
     };

@@ -10,6 +10,33 @@ export const TEXTS = {
   to: 'to',
   stale: 'working on the change; figures below are older',
 
+  saving: {
+    open: 'Save',
+    whole: 'The whole bench',
+    wholeSays:
+      'Pattern, horse (its scan too), setup and an open lesson in one *.bench.json. It opens here, and `barwright fit` reads it.',
+    saveWhole: 'Save as one file',
+    link: 'A link that holds it all',
+    linkSays: 'Whoever opens it has this bench. It lies in the link itself, not on a server.',
+    linkLength: (signs: number) =>
+      `${signs.toLocaleString('en-GB')} signs. Mail takes it; a few programs cut links after 2,000.`,
+    copyLink: 'Copy link',
+    copied: 'Copied.',
+    copyByHand: 'This browser lets no page copy: the link is marked, press Ctrl+C.',
+    tooLong: 'This bench is too large for a link (a scan is). Save it as one file instead.',
+    parts: 'One part of it',
+    partsSays: 'To put a pattern on other horses, or a horse under other patterns.',
+    pattern: 'Save pattern',
+    back: 'Save back',
+    setup: 'Save setup',
+    scanApart: 'The scan stays in its own file: keep both together',
+    recent: 'Files opened lately',
+    recentSays: 'Kept whole in this browser, as they were when they were opened.',
+    noRecent: 'None yet.',
+    openAgain: 'Open again',
+    gone: 'This browser no longer keeps that file. Open it from where you have it.',
+  },
+
   scene: {
     colours: {
       clearance: 'Clearance',

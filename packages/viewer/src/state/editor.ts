@@ -1,5 +1,14 @@
 // Loaded lazily: reading and checking edits needs the expression parser and the schemas.
-export { checkTracings, lessonFiles, parseJson, readBack, readLesson } from '@barwright/geometry';
+export {
+  BENCH_LIMITS,
+  checkTracings,
+  InputError,
+  lessonFiles,
+  parseJson,
+  readBack,
+  readBench,
+  readLesson,
+} from '@barwright/geometry';
 
 import {
   diffFromParent,
