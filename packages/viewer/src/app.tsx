@@ -76,10 +76,12 @@ function useBench(query: URLSearchParams): { isReady: boolean; fault: string | n
     const start = async (): Promise<void> => {
       const stop = await boot(query);
       if (isGone) return stop();
-      stops.push(stop, startComputing(), watchLinks());
+      stops.push(stop, watchLinks());
+      await openLink();
+      if (isGone) return;
+      stops.push(startComputing());
       setReady(true);
       void readRecent();
-      await openLink();
       if (query.has('files')) await openServedFiles(query.get('files') || 'files/index.json');
     };
     start().catch((error: unknown) => setFault(error instanceof Error ? error.message : String(error)));
