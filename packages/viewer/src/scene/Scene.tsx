@@ -9,7 +9,7 @@ import { labelsOf, stationLabel } from './labels-of.ts';
 import { ProbeLine } from './ProbeLine.tsx';
 import { SavePicture } from './SavePicture.tsx';
 import { ScaleBar } from './ScaleBar.tsx';
-import { SceneControls, useIsBent } from './SceneControls.tsx';
+import { PictureControls, SceneControls, useIsBent } from './SceneControls.tsx';
 import { useShown } from './shown-store.ts';
 import './scene.css';
 
@@ -35,7 +35,7 @@ export function Scene({ plain }: { plain: boolean }) {
   const [canDraw] = useState(hasWebGl);
   return (
     <section className="scene" aria-label="Three-dimensional view of back and bars">
-      <SceneControls more={canDraw ? <SavePicture /> : null} />
+      <SceneControls />
       <div className={isStale && shown === null ? 'scene-picture scene-stale' : 'scene-picture'}>
         {canDraw ? (
           <ErrorBoundary fallback={<NoPicture />}>
@@ -51,12 +51,13 @@ export function Scene({ plain }: { plain: boolean }) {
         ) : (
           <NoPicture />
         )}
+        <PictureControls more={canDraw ? <SavePicture /> : null} />
         <Bent />
         <Distances />
         {shown !== null && <p className="scene-shown">{shown.words}</p>}
         {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
+        <ProbeLine />
       </div>
-      <ProbeLine />
       <ScaleBar />
     </section>
   );

@@ -20,16 +20,11 @@ const T = TEXTS.scene;
 /** Laid on there is nothing of these to see. */
 const UNDER_RIDER: readonly ColourMode[] = ['pressure', 'give', 'squeeze'];
 
-/** @param more what else stands in the row */
-export function SceneControls({ more }: { more: ReactNode }) {
+/** What is coloured, how the tree rests, and from where one looks. */
+export function SceneControls() {
   const from = useView((view) => view.from);
   const colour = useView((view) => view.colour);
   const isLaidOn = useView((view) => view.isLaidOn);
-  const seeThrough = useView((view) => view.barsSeeThrough);
-  const showBack = useView((view) => view.showBack);
-  const showGhost = useView((view) => view.showGhost);
-  const isCut = useView((view) => view.isCut);
-  const isMeasuring = useMeasuring().isOn;
   return (
     <div className="scene-controls">
       <fieldset className="switch">
@@ -74,6 +69,23 @@ export function SceneControls({ more }: { more: ReactNode }) {
           </button>
         ))}
       </fieldset>
+    </div>
+  );
+}
+
+/**
+ * What is drawn and what can be done with the picture; lies over its upper edge, so that the picture keeps the room.
+ *
+ * @param more what else stands in the row
+ */
+export function PictureControls({ more }: { more: ReactNode }) {
+  const seeThrough = useView((view) => view.barsSeeThrough);
+  const showBack = useView((view) => view.showBack);
+  const showGhost = useView((view) => view.showGhost);
+  const isCut = useView((view) => view.isCut);
+  const isMeasuring = useMeasuring().isOn;
+  return (
+    <div className="scene-controls scene-over">
       <label className="scene-slider">
         Wood
         <input
