@@ -848,6 +848,15 @@ export const TEXTS = {
     movesRemedy: 'This change would move it along, because it is written with it. Unlock it to change both.',
   },
 
+  /** What can be taken hold of in the picture. */
+  grips: {
+    station: 'station',
+    set: 'set',
+    rock: 'rock',
+    flareFront: 'front tip',
+    flareRear: 'rear tip',
+    help: 'Blue arrows in the picture can be dragged; the ruler has the same handles for the keyboard',
+  },
   handles: {
     rock: 'Rock: sag of the bearing line over the bearing length',
     flareFront: 'Front tip flare: lift at the tip edge',

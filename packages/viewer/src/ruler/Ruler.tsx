@@ -414,7 +414,7 @@ function LoadHandle({
     >
       <rect className="hit" x={x - 14} y={rows.strip - 22} width={28} height={32} />
       <path className="knob" d={`M${x} ${rows.strip}l-6 -9h4.2v-10h3.6v10h4.2z`} />
-      <text className="handle-text" x={x + 9} y={rows.strip - 6}>
+      <text className="handle-text" x={x - 9} y={rows.strip - 6} textAnchor="end">
         {T.loadShort} {percent.toFixed(0)} %
       </text>
     </Handle>

@@ -16,7 +16,7 @@ const STANDS: Readonly<Record<ViewFrom, readonly [number, number, number]>> = {
 
 const TURN_MS = 320;
 /** Share of the picture that the box may fill; its corners are empty air when it is seen from one of them. */
-const FILL = 0.95;
+const FILL = 0.84;
 const FILL_FROM_CORNER = 1.16;
 /** From a corner the bars come first: the fork may reach out at the top. */
 const TOP_FROM_CORNER_MM = 120;

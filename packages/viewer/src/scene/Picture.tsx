@@ -10,6 +10,8 @@ import { exaggerate } from './build/exaggerate.ts';
 import type { ProbePlace } from './build/probe.ts';
 import { DistanceLines } from './DistanceLines.tsx';
 import { Ghost } from './Ghost.tsx';
+import { GripPlaces } from './grips/GripPlaces.tsx';
+import type { GripHand } from './grips/grip-store.ts';
 import { type Label, LabelMarks } from './Labels.tsx';
 import { MovingBack } from './MovingBack.tsx';
 import { pointOf, takePoint, useMeasuring } from './measure-store.ts';
@@ -35,22 +37,23 @@ const UNANSWERED: readonly [ColourTable, readonly ContourLevel[]] = [plainTable(
 export interface PictureProps {
   readonly labels: readonly Label[];
   readonly holder: RefObject<HTMLDivElement | null>;
+  readonly hand: GripHand;
   /** Tests: no smoothing of edges, one pixel per pixel, no swing of the camera. */
   readonly plain: boolean;
 }
 
 /** The canvas. Draws only when something changed. */
-export default function Picture({ labels, holder, plain }: PictureProps) {
+export default function Picture({ labels, holder, hand, plain }: PictureProps) {
   const theme = useView((view) => view.theme);
   const palette = SCENE_PALETTES[theme];
   return (
     <Studio palette={palette}>
-      <Things labels={labels} holder={holder} plain={plain} />
+      <Things labels={labels} holder={holder} hand={hand} plain={plain} />
     </Studio>
   );
 }
 
-function Things({ labels, holder, plain }: PictureProps) {
+function Things({ labels, holder, hand, plain }: PictureProps) {
   const { invalidate } = useThree();
   const fit = useResult((result) => result.fit);
   const back = useResult((result) => result.back);
@@ -96,6 +99,7 @@ function Things({ labels, holder, plain }: PictureProps) {
       {tree !== undefined && showGhost && <Ghost tree={tree} palette={palette} />}
       {fit !== null && !isAsking && <Place fit={fit} colour={palette.accent} />}
       <Station xMm={stationXMm} back={cutBack} palette={palette} />
+      <GripPlaces hand={hand} />
       <LabelMarks labels={labels} holder={holder} colour={palette.accent} />
     </>
   );

@@ -4,6 +4,8 @@ import { figureText, lengthFigure } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { useResult, useView } from '../state/hooks.ts';
 import { Distances } from './Distances.tsx';
+import { ConnectedGrips } from './grips/ConnectedGrips.tsx';
+import { GripHand } from './grips/grip-store.ts';
 import { hasWebGl } from './has-webgl.ts';
 import { labelsOf, stationLabel } from './labels-of.ts';
 import { ProbeLine } from './ProbeLine.tsx';
@@ -33,6 +35,7 @@ export function Scene({ plain }: { plain: boolean }) {
     [back, shown?.labels, showBack, stationXMm, units],
   );
   const [canDraw] = useState(hasWebGl);
+  const [hand] = useState(() => new GripHand());
   return (
     <section className="scene" aria-label="Three-dimensional view of back and bars">
       <SceneControls />
@@ -40,13 +43,14 @@ export function Scene({ plain }: { plain: boolean }) {
         {canDraw ? (
           <ErrorBoundary fallback={<NoPicture />}>
             <Suspense fallback={null}>
-              <Picture labels={labels} holder={holder} plain={plain} />
+              <Picture labels={labels} holder={holder} hand={hand} plain={plain} />
             </Suspense>
             <div className="scene-labels" ref={holder} aria-hidden="true">
               {labels.map((label) => (
                 <span key={label.id}>{label.text}</span>
               ))}
             </div>
+            <ConnectedGrips hand={hand} />
           </ErrorBoundary>
         ) : (
           <NoPicture />

@@ -1,0 +1,59 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Bench, readingDone, rulerOf, startBench } from './bench.fixture.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await startBench();
+});
+afterAll(() => bench?.close());
+
+const WITHIN = { timeout: 10_000 };
+
+/** Pulls a knob of the picture by so many px across and down. */
+async function pull(page: Page, name: string, dx: number, dy: number): Promise<void> {
+  const box = (await page.locator(`[data-grip="${name}"]`).boundingBox())!;
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + dx, y + dy, { steps: 3 });
+  await page.mouse.up();
+}
+
+/** What the ruler's own handle for it says. */
+const valueOf = async (page: Page, handle: RegExp): Promise<number> =>
+  Number(await rulerOf(page).getByRole('slider', { name: handle }).getAttribute('aria-valuenow'));
+
+const HANDLES = [
+  ['station', /^Station marker/, 60, 15],
+  ['set', /^Set position/, 20, 4],
+  ['rock', /^Rock/, 0, 6],
+  ['flareFront', /^Front tip flare/, 0, -8],
+  ['flareRear', /^Rear tip flare/, 0, -8],
+] as const;
+
+describe('in the picture', () => {
+  test('station, set position, rock and both tips are pulled to more, one undo each; across its way a knob does nothing', async () => {
+    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { drawn: true });
+    const before: number[] = [];
+    for (const [name, handle, dx, dy] of HANDLES) {
+      before.push(await valueOf(page, handle));
+      await pull(page, name, dx, dy);
+      await expect.poll(() => valueOf(page, handle), WITHIN).toBeGreaterThan(before.at(-1)! + 2);
+      await readingDone(page);
+    }
+    const rear = await valueOf(page, /^Rear tip flare/);
+    await pull(page, 'flareRear', 30, 0);
+    expect(Math.abs((await valueOf(page, /^Rear tip flare/)) - rear)).toBeLessThan(2);
+    for (const [i, [, handle]] of [...HANDLES.entries()].slice(1).reverse()) {
+      await expect
+        .poll(async () => {
+          if ((await valueOf(page, handle)) !== before[i]) await page.keyboard.press('Control+z');
+          return valueOf(page, handle);
+        }, WITHIN)
+        .toBe(before[i]);
+    }
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
