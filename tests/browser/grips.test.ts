@@ -21,7 +21,7 @@ async function pull(page: Page, name: string, dx: number, dy: number): Promise<v
 }
 
 /** What the ruler's own handle for it says. */
-const valueOf = async (page: Page, handle: RegExp): Promise<number> =>
+const said = async (page: Page, handle: RegExp): Promise<number> =>
   Number(await rulerOf(page).getByRole('slider', { name: handle }).getAttribute('aria-valuenow'));
 
 const HANDLES = [
@@ -33,23 +33,20 @@ const HANDLES = [
 ] as const;
 
 describe('in the picture', () => {
-  test('station, set position, rock and both tips are pulled to more, one undo each; across its way a knob does nothing', async () => {
+  test('station, set position, rock and both tips are pulled to more; undo puts each back', async () => {
     const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { drawn: true });
     const before: number[] = [];
     for (const [name, handle, dx, dy] of HANDLES) {
-      before.push(await valueOf(page, handle));
+      before.push(await said(page, handle));
       await pull(page, name, dx, dy);
-      await expect.poll(() => valueOf(page, handle), WITHIN).toBeGreaterThan(before.at(-1)! + 2);
+      await expect.poll(() => said(page, handle), WITHIN).toBeGreaterThan(before.at(-1)! + 2);
       await readingDone(page);
     }
-    const rear = await valueOf(page, /^Rear tip flare/);
-    await pull(page, 'flareRear', 30, 0);
-    expect(Math.abs((await valueOf(page, /^Rear tip flare/)) - rear)).toBeLessThan(2);
     for (const [i, [, handle]] of [...HANDLES.entries()].slice(1).reverse()) {
       await expect
         .poll(async () => {
-          if ((await valueOf(page, handle)) !== before[i]) await page.keyboard.press('Control+z');
-          return valueOf(page, handle);
+          if ((await said(page, handle)) !== before[i]) await page.keyboard.press('Control+z');
+          return said(page, handle);
         }, WITHIN)
         .toBe(before[i]);
     }
