@@ -16,12 +16,22 @@ const PATIENCE_MS = 1500;
 /** `?calm` in the address: no closer look, for tests of other parts that would only wait for it. */
 const IS_CALM = new URLSearchParams(globalThis.location?.search ?? '').has('calm');
 
+let early: Lane | null = null;
+
+const quickLane = (): Lane => new Lane((progress) => resultStore.setState({ progress }));
+
+/** Starts the worker while the page itself is still being put together: it has as much to load. */
+export function startEarly(): void {
+  early ??= quickLane();
+}
+
 /**
  * Keeps the results up with the documents. Latest wins: one round runs at a time on the quick lane, inputs that arrive
  * meanwhile replace each other, answers to older inputs are dropped. The long work runs on a lane of its own.
  */
 export function startComputing(): () => void {
-  const quick = new Lane((progress) => resultStore.setState({ progress }));
+  const quick = early ?? quickLane();
+  early = null;
   let slow: Lane | null = null;
   const backIds = new WeakMap<object, number>();
   let lastBackId = 0;
