@@ -106,7 +106,8 @@ async function dragged(
   const from = (await times()).length;
   for (let step = 0; step < STEPS; step++) {
     const [before, count] = [await scriptMs(), (await times()).length];
-    await input.press(step % 20 < 10 ? 'ArrowUp' : 'ArrowDown');
+    // Not through the field's locator: looking it up by its label is work on the page too.
+    await page.keyboard.press(step % 20 < 10 ? 'ArrowUp' : 'ArrowDown');
     for (let i = 0; (await times()).length === count; i++) {
       if (i > 1000) throw new Error(`no answer to ${what}`);
       await page.waitForTimeout(5);

@@ -1,4 +1,5 @@
 import type { PatternDifference, PatternField } from '@barwright/geometry';
+import { memo } from 'react';
 import { Figure } from '../look/Figure.tsx';
 import { figureText, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
@@ -42,15 +43,43 @@ export function PatternValue({
   isLabelHidden?: boolean;
   editing: PatternEditing;
 }) {
-  const { view, units } = editing;
-  const isLocked = useIsLocked(field.key);
-  const isLeft = editing.side === 'left' && field.perSide;
-  const key = isLeft ? `left.${field.key}` : field.key;
+  const { view, units, side, onValue, onDragStart, onDragEnd } = editing;
+  const isLeft = side === 'left' && field.perSide;
   const value = (isLeft ? view.leftValues : view.values)[field.key];
   if (value === undefined) return null;
-  const isOwn = Object.hasOwn(view.leftWritten, field.key);
-  const written = isLeft && isOwn ? view.leftWritten[field.key] : view.written[field.key];
-  const source = written ?? field.default;
+  const isOwn = isLeft && Object.hasOwn(view.leftWritten, field.key);
+  const difference = differenceOf(view, field.key, isLeft);
+  return (
+    <OneValue
+      {...{ field, label, isLabelHidden, units, isLeft, isOwn, value, onValue, onDragStart, onDragEnd }}
+      source={(isOwn ? view.leftWritten[field.key] : view.written[field.key]) ?? field.default}
+      isHeld={editing.held.includes(field.key)}
+      delta={difference === undefined ? undefined : difference.delta}
+      parentValue={difference?.parentValue ?? null}
+    />
+  );
+}
+
+interface OneValueProps extends Pick<PatternEditing, 'units' | 'onValue' | 'onDragStart' | 'onDragEnd'> {
+  readonly field: PatternField;
+  readonly label: string;
+  readonly isLabelHidden: boolean;
+  readonly isLeft: boolean;
+  /** Written for the left bar alone. */
+  readonly isOwn: boolean;
+  readonly value: number | 'flat';
+  readonly source: string | number;
+  readonly isHeld: boolean;
+  /** To the parent pattern: null where it is no number, undefined where there is none. */
+  readonly delta: number | null | undefined;
+  readonly parentValue: PatternDifference['parentValue'];
+}
+
+/** Of some sixty values one is dragged: the others are left as they are drawn. */
+const OneValue = memo(function OneValue(props: OneValueProps) {
+  const { field, label, isLabelHidden, units, isLeft, isOwn, value, source, isHeld, delta, parentValue } = props;
+  const isLocked = useIsLocked(field.key);
+  const key = isLeft ? `left.${field.key}` : field.key;
   const kind = kindOf(field);
   const expression = isExpression(source);
   const range = [field.min, field.max].map((end) => figureText(valueFigure(end, kind, units))) as [string, string];
@@ -68,14 +97,14 @@ export function PatternValue({
         text: TEXTS.card.range(range[0], range[1]),
       }}
       value={value === 'flat' ? Number.NaN : value}
-      onCommit={(text) => editing.onValue(key, withPageUnit(text, kind, units))}
+      onCommit={(text) => props.onValue(key, withPageUnit(text, kind, units))}
       onStep={
         canStep
-          ? (steps, from) => void editing.onValue(key, stepped(from, steps, kind, units, field.min, field.max))
+          ? (steps, from) => void props.onValue(key, stepped(from, steps, kind, units, field.min, field.max))
           : undefined
       }
-      onDragStart={editing.onDragStart}
-      onDragEnd={editing.onDragEnd}
+      onDragStart={props.onDragStart}
+      onDragEnd={props.onDragEnd}
       lock={<LockButton of={field.key} label={label} />}
       beside={
         <>
@@ -85,18 +114,18 @@ export function PatternValue({
               = <Figure of={valueFigure(value, kind, units)} />
             </span>
           )}
-          {editing.held.includes(field.key) && (
+          {isHeld && (
             <span className="held" title={TEXTS.lesson.heldHelp}>
               {TEXTS.lesson.heldMark}
             </span>
           )}
-          {isLeft && isOwn && <span className="own">{TEXTS.card.own}</span>}
-          <Delta difference={differenceOf(view, field.key, isLeft)} kind={kind} units={units} />
+          {isOwn && <span className="own">{TEXTS.card.own}</span>}
+          <Delta delta={delta} parentValue={parentValue} kind={kind} units={units} />
         </>
       }
     />
   );
-}
+});
 
 /** Stored text as it is, or a stored number with its unit where the page shows another one. */
 function exactText(
@@ -115,22 +144,19 @@ function differenceOf(view: PatternView, key: string, isLeft: boolean): PatternD
 }
 
 function Delta({
-  difference,
+  delta,
+  parentValue,
   kind,
   units,
-}: {
-  difference: PatternDifference | undefined;
-  kind: ReturnType<typeof kindOf>;
-  units: Units;
-}) {
-  if (difference === undefined) return null;
-  if (difference.delta === null) {
-    const was = difference.parentValue;
+}: Pick<OneValueProps, 'delta' | 'parentValue' | 'units'> & { kind: ReturnType<typeof kindOf> }) {
+  if (delta === undefined) return null;
+  if (delta === null) {
+    const was = parentValue;
     return <span className="delta">{was === null ? 'new' : `was ${figureText(valueFigure(was, kind, units))}`}</span>;
   }
   return (
     <span className="delta">
-      <Figure of={deltaFigure(difference.delta, kind, units)} />
+      <Figure of={deltaFigure(delta, kind, units)} />
     </span>
   );
 }

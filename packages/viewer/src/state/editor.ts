@@ -62,10 +62,19 @@ export const checkPattern = (json: unknown, file?: string): Edited<PatternDocume
 
 export const changesBetween = diffPatterns;
 
+let lastFields: { of: string; fields: PatternView['fields'] } = { of: '', fields: [] };
+
+/** The same list for the same stations: what is drawn of a field stays as it is while values change. */
+function fieldsOf({ stations }: PatternDocument): PatternView['fields'] {
+  const of = JSON.stringify(stations);
+  if (of !== lastFields.of) lastFields = { of, fields: listPatternFields(stations) };
+  return lastFields.fields;
+}
+
 export function describePattern(document: PatternDocument): PatternView {
   const resolved = resolvePattern(document);
   return {
-    fields: listPatternFields(document.stations),
+    fields: fieldsOf(document),
     values: resolved.values,
     leftValues: resolved.leftValues,
     written: document.values,
