@@ -4,6 +4,8 @@ import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { extname, join, normalize, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { deflateRawSync } from 'node:zlib';
+import { BENCH_SCHEMA, SETUP_DEFAULTS, type Setup } from '@barwright/geometry';
 import { type Browser, type BrowserContext, chromium, type Locator, type Page } from 'playwright-core';
 // @ts-expect-error a plain script shared with the benchmarks, without types
 import { chromiumArgs, chromiumPath, flatArgs } from '../browser-path.mjs';
@@ -83,6 +85,29 @@ export interface OpenOptions {
    * has no WebGL, the page says so and everything else works. Drawn in software the picture is most of a test's time.
    */
   readonly drawn?: boolean;
+  /**
+   * The bench is opened by a link with COARSE_SETUP: every fit takes a fifth of the time. For tests of what a study does
+   * with its fits, which are then held against the geometry's under the same setup.
+   */
+  readonly coarse?: boolean;
+}
+
+/** What a coarse bench has on it. */
+export const COARSE_SETUP: Setup = { ...SETUP_DEFAULTS, samples: 1500 };
+
+/** The part of an address that carries the demos that a query names, under the coarse setup. */
+async function coarseHash(query: string): Promise<string> {
+  const named = new URLSearchParams(query);
+  const read = async (file: string): Promise<unknown> =>
+    JSON.parse(await readFile(join(ROOT, 'examples', file), 'utf8'));
+  const bench = {
+    schema: BENCH_SCHEMA,
+    name: 'coarse',
+    pattern: await read(`${named.get('pattern') ?? 'post'}.pattern.json`),
+    back: { document: await read(`${named.get('back') ?? 'dumpling'}.back.json`) },
+    setup: COARSE_SETUP,
+  };
+  return `#bench=${deflateRawSync(JSON.stringify(bench)).toString('base64url')}`;
 }
 
 export interface Bench {
@@ -122,7 +147,7 @@ export async function startBench(): Promise<Bench> {
   const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
   return {
     url,
-    async open(query, { width = 1440, height = 900, dark = false, drawn = false } = {}) {
+    async open(query, { width = 1440, height = 900, dark = false, drawn = false, coarse = false } = {}) {
       const context = await (await both.of(drawn)).newContext({
         viewport: { width, height },
         colorScheme: dark ? 'dark' : 'light',
@@ -138,7 +163,7 @@ export async function startBench(): Promise<Bench> {
         if (!request.url().startsWith(url) && !/^(data|blob):/.test(request.url()))
           complaints.push(`asked for ${request.url()}`);
       });
-      await page.goto(`${url}?test&${query}`);
+      await page.goto(`${url}?test&${query}${coarse ? await coarseHash(query) : ''}`);
       await readingDone(page);
       return { page, context, complaints };
     },

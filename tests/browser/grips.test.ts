@@ -34,7 +34,10 @@ const HANDLES = [
 
 describe('in the picture', () => {
   test('station, set position, rock and both tips are pulled to more; undo puts each back', async () => {
-    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { drawn: true });
+    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', {
+      drawn: true,
+      coarse: true,
+    });
     const before: number[] = [];
     for (const [name, handle, dx, dy] of HANDLES) {
       before.push(await said(page, handle));

@@ -26,7 +26,7 @@ afterAll(() => bench?.close());
 const START = 'fresh&pattern=wren&back=dumpling';
 
 async function visit(options: OpenOptions, act: (open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await bench.open(`calm&${START}`, options);
+  const open = await bench.open(`calm&${START}`, { ...options, coarse: true });
   try {
     await act(open);
     expect(open.complaints).toEqual([]);

@@ -28,7 +28,7 @@ const look = async (page: Page, name: string): Promise<void> => {
 };
 
 async function visit(options: OpenOptions, act: (page: Page, open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await bench.open('fresh&calm&pattern=wren&back=heron', options);
+  const open = await bench.open('fresh&calm&pattern=wren&back=heron', { ...options, coarse: true });
   try {
     await open.page.getByLabel('Measure a horse').selectOption('photo');
     await open.page.getByRole('button', { name: 'Choose photos' }).waitFor();

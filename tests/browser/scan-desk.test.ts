@@ -51,7 +51,7 @@ function scanFile(spacingMm = COARSE_MM) {
 }
 
 async function visit(options: OpenOptions, act: (open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await bench.open('fresh&calm&pattern=wren&back=heron', options);
+  const open = await bench.open('fresh&calm&pattern=wren&back=heron', { ...options, coarse: true });
   try {
     await act(open);
     expect(open.complaints).toEqual([]);

@@ -65,7 +65,10 @@ describe('packed scans and clouds become a back on the desk', () => {
     ['scan.glb', 'meshopt', meshoptScan, false],
     ['scan.xyz', 'points', cloud, true],
   ] as const)('%s, %s: dropped, all as proposed, the tree set on it', async (name, _, make, drawn) => {
-    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { drawn });
+    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', {
+      drawn,
+      coarse: true,
+    });
     try {
       const before = await figureOf(page, 'Contact area');
       const buffer = Buffer.from(await make());

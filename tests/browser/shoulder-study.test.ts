@@ -14,7 +14,6 @@ import {
   rideCase,
   rideStride,
   ridingCaseSchema,
-  SETUP_DEFAULTS,
   solveTip,
   strideOf,
   tipEdgeGapMm,
@@ -36,6 +35,7 @@ import {
 import { expectFineInEveryLook } from './axe.fixture.ts';
 import {
   type Bench,
+  COARSE_SETUP,
   cardOf,
   type OpenOptions,
   type OpenPage,
@@ -65,7 +65,7 @@ const built = Promise.all([example('post.pattern.json'), example('tuesday.back.j
 });
 
 async function visit(options: OpenOptions, act: (page: Page) => Promise<void>): Promise<void> {
-  const open: OpenPage = await bench.open(`calm&${ON}`, options);
+  const open: OpenPage = await bench.open(`calm&${ON}`, { ...options, coarse: true });
   try {
     await act(open.page);
     expect(open.complaints).toEqual([]);
@@ -126,7 +126,7 @@ describe('the shoulder', () => {
     visit({}, async (page) => {
       await openStudy(page, 'Shoulder');
       const { tree, standing, stride } = await built;
-      const run = rideStride(tree, standing, SETUP_DEFAULTS, stride);
+      const run = rideStride(tree, standing, COARSE_SETUP, stride);
       const worst = run.tips[0].leastGapMm! <= run.tips[1].leastGapMm! ? run.tips[0] : run.tips[1];
       const words = await said(page, '.shoulder-said');
       expect(words).toContain(
@@ -147,7 +147,7 @@ describe('the shoulder', () => {
 
       await page.getByRole('checkbox', { name: /What if it creeps/ }).check();
       await page.waitForSelector('.creep p', PATIENCE);
-      const setup = { ...SETUP_DEFAULTS, setPositionMm: SETUP_DEFAULTS.setPositionMm - 25 };
+      const setup = { ...COARSE_SETUP, setPositionMm: COARSE_SETUP.setPositionMm - 25 };
       const crept = rideStride(tree, standing, setup, stride);
       const beside = await said(page, '.creep p');
       for (const { side, leastGapMm, highestPressureKPa } of crept.tips) {
@@ -209,7 +209,7 @@ describe('the shoulder', () => {
       await clears.getByRole('button', { name: 'Solve the lift' }).click();
       await clears.locator('tbody tr').nth(3).waitFor(PATIENCE);
       const { tree, standing, stride } = await built;
-      const solved = solveTip(tree, standing, SETUP_DEFAULTS, stride, { wantedMm: 5, zonesMm: [55] });
+      const solved = solveTip(tree, standing, COARSE_SETUP, stride, { wantedMm: 5, zonesMm: [55] });
       const option = solved.options[0]!.option!;
       const rows = (await clears.locator('tbody tr').allTextContents()).map(plainText);
       expect(rows[0]).toContain(`now: ${mm(75)}${mm(18)}`.replace('18 mm', '18.0 mm'));
@@ -243,7 +243,7 @@ describe('the shoulder', () => {
       const changed = buildTree(
         resolvePattern(readPattern({ ...pattern, values: { ...pattern.values, flareLiftFront: 26 } })),
       );
-      const run = rideStride(changed, standing, SETUP_DEFAULTS, stride);
+      const run = rideStride(changed, standing, COARSE_SETUP, stride);
       const least = Math.min(...run.phases.flatMap(({ tips }) => tips.map((tip) => tipEdgeGapMm(tip)!)));
       expect(await said(page, '.worst-gap')).toBe(gap(least));
       await page.getByRole('button', { name: 'in, psi, lb' }).click();
@@ -303,7 +303,7 @@ describe('riding', () => {
 
   async function expectRow(page: Page, at: number, riding: RidingCase): Promise<void> {
     const { tree, standing } = await built;
-    const { result } = rideCase(tree, createCaseBacks(standing), SETUP_DEFAULTS, riding).fit;
+    const { result } = rideCase(tree, createCaseBacks(standing), COARSE_SETUP, riding).fit;
     const cells = page.locator('.riding .study-table tbody tr').nth(at).locator('td');
     const shown = await cells.evaluateAll((all) => all.map((cell) => cell.firstChild?.textContent ?? ''));
     expect([riding.name, ...shown.slice(0, 10).map(plainText)]).toEqual([riding.name, ...values(result)]);

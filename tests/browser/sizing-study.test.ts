@@ -14,7 +14,6 @@ import {
   readRider,
   readShelf,
   resolvePattern,
-  SETUP_DEFAULTS,
   type SizeResult,
   sizeShelf,
 } from '@barwright/geometry';
@@ -23,7 +22,15 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { figureText, METRIC, pressureFigure, SHOP } from '../../packages/viewer/src/look/format.ts';
 import { massOfLoad } from '../../packages/viewer/src/study/sizing/capacity-mass.ts';
 import { axe, expectFineInEveryLook } from './axe.fixture.ts';
-import { type Bench, cardOf, type OpenOptions, type OpenPage, plainText, startBench } from './bench.fixture.ts';
+import {
+  type Bench,
+  COARSE_SETUP,
+  cardOf,
+  type OpenOptions,
+  type OpenPage,
+  plainText,
+  startBench,
+} from './bench.fixture.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -38,7 +45,7 @@ async function example(name: string): Promise<Record<string, unknown>> {
 }
 
 async function visit(query: string, options: OpenOptions, act: (open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await bench.open(`fresh&calm&${query}`, options);
+  const open = await bench.open(`fresh&calm&${query}`, { ...options, coarse: true });
   try {
     await act(open);
     expect(open.complaints).toEqual([]);
@@ -87,7 +94,7 @@ function sizedHere(horse: string): Promise<SizeResult> {
         shelf: readShelf(await smallShelf()),
         pattern: readPattern(await example('post.pattern.json')),
         back: await backNamed(horse),
-        setup: SETUP_DEFAULTS,
+        setup: COARSE_SETUP,
       }),
     );
   const result = sized.get(horse) ?? size();
@@ -186,10 +193,10 @@ describe('sizing', () => {
       await expect(sizingOf(page).locator('.waiting').count()).resolves.toBe(30 - first);
       await sizingOf(page).getByRole('button', { name: 'Stop' }).click();
       // The tree that was being settled still comes.
-      await page.waitForTimeout(4000);
+      await page.waitForTimeout(1500);
       const kept = await cells.count();
       expect(kept).toBeLessThan(30);
-      await page.waitForTimeout(3000);
+      await page.waitForTimeout(1000);
       expect(await cells.count()).toBe(kept);
       await expect(sizingOf(page).locator('.run-line').textContent()).resolves.toContain('Stopped');
       await sizingOf(page).getByRole('button', { name: 'Go on' }).click();
@@ -271,7 +278,7 @@ describe('sizing', () => {
 describe('how sure', () => {
   test('bands, shares of horses and the measurement to repeat are those of howSure', async () => {
     const tree = buildTree(resolvePattern(readPattern(await example('post.pattern.json'))));
-    const sure: HowSure = drain(howSure(tree, await backNamed('tuesday'), SETUP_DEFAULTS, { draws: 50 }));
+    const sure: HowSure = drain(howSure(tree, await backNamed('tuesday'), COARSE_SETUP, { draws: 50 }));
     await visit('pattern=post&back=tuesday', {}, async ({ page }) => {
       await openStudy(page, 'How sure');
       const study = studyOf(page, 'How sure');
@@ -317,7 +324,7 @@ describe('how sure', () => {
 describe('reach', () => {
   test('the map, its sentences and the node under the keys are those of reachOf', async () => {
     const tree = buildTree(resolvePattern(readPattern(await example('wren.pattern.json'))));
-    const reach: Reach = drain(reachOf(tree, await backNamed('tuesday'), SETUP_DEFAULTS));
+    const reach: Reach = drain(reachOf(tree, await backNamed('tuesday'), COARSE_SETUP));
     await visit('pattern=wren&back=tuesday', { dark: true }, async ({ page }) => {
       await openStudy(page, 'Reach');
       const study = studyOf(page, 'Reach');

@@ -10,7 +10,6 @@ import {
   readPattern,
   resolvePattern,
   rideStride,
-  SETUP_DEFAULTS,
   type Setup,
   setPatternValue,
   strideOf,
@@ -32,6 +31,7 @@ import {
 import { expectFineInEveryLook } from './axe.fixture.ts';
 import {
   type Bench,
+  COARSE_SETUP,
   cardOf,
   figureOf,
   type OpenOptions,
@@ -61,7 +61,7 @@ const documents = Promise.all([example('post.pattern.json'), example('tuesday.ba
   back: readBack(back),
   standing: buildBack(readBack(back)),
 }));
-const FLEXIBLE: Setup = { ...SETUP_DEFAULTS, flex: { ...SETUP_DEFAULTS.flex, bars: 'flexible' } };
+const FLEXIBLE: Setup = { ...COARSE_SETUP, flex: { ...COARSE_SETUP.flex, bars: 'flexible' } };
 
 const fits = new Map<Setup, Promise<Fit>>();
 
@@ -75,7 +75,7 @@ function fitOf(setup: Setup): Promise<Fit> {
 }
 
 async function visit(options: OpenOptions, act: (page: Page) => Promise<void>): Promise<void> {
-  const open = await bench.open(`calm&${ON}`, options);
+  const open = await bench.open(`calm&${ON}`, { ...options, coarse: true });
   try {
     await act(open.page);
     expect(open.complaints).toEqual([]);
@@ -134,7 +134,7 @@ const everyFigure = async (page: Page): Promise<string[]> =>
 describe('on the card', () => {
   test('flexible by keyboard: tips carry what the geometry says; undone, every figure is the rigid one again', () =>
     visit({}, async (page) => {
-      const [rigid, flexible] = [await fitOf(SETUP_DEFAULTS), await fitOf(FLEXIBLE)];
+      const [rigid, flexible] = [await fitOf(COARSE_SETUP), await fitOf(FLEXIBLE)];
       expect(await figureOf(page, 'Tips carry, front / rear')).toBe(tipsSaid(rigid));
       const before = await everyFigure(page);
       await openSetup(page);
@@ -286,7 +286,7 @@ describe('the study', () => {
       await page.locator('.give-parts tr.waiting').first().waitFor();
       await studyDone(page);
       await expect(page.locator('.give-parts tr.waiting').count()).resolves.toBe(0);
-      const whole = [...studyGive(tree, standing, SETUP_DEFAULTS)].at(-1)!;
+      const whole = [...studyGive(tree, standing, COARSE_SETUP)].at(-1)!;
       const sentences = (await page.locator('.give-sentences li').allTextContents()).map(plainText);
       expect(sentences).toEqual(whole.reading.map(plainText));
       expect(sentences).toHaveLength(3);
@@ -333,7 +333,7 @@ describe('the study', () => {
       expect(await figureOf(page, 'Tips carry, front / rear')).toBe(tipsSaid(await fitOf(FLEXIBLE)));
       await page.getByRole('button', { name: /Undo/ }).click();
       await settled(page);
-      expect(await figureOf(page, 'Tips carry, front / rear')).toBe(tipsSaid(await fitOf(SETUP_DEFAULTS)));
+      expect(await figureOf(page, 'Tips carry, front / rear')).toBe(tipsSaid(await fitOf(COARSE_SETUP)));
       await studyDone(page);
     }));
 
