@@ -37,7 +37,7 @@ async function example(name: string): Promise<unknown> {
 }
 
 async function visit(query: string, options: OpenOptions, act: (open: OpenPage) => Promise<void>): Promise<void> {
-  const open = await bench.open(query, options);
+  const open = await bench.open(query, { coarse: true, ...options });
   try {
     await act(open);
     expect(open.complaints).toEqual([]);
@@ -51,7 +51,7 @@ const firstSentence = (page: OpenPage['page']): Promise<string> =>
 
 describe('first sight', () => {
   test('picture, ruler, card and reading appear, and nothing is asked of the network', () =>
-    visit('fresh&calm', { drawn: true }, async ({ page }) => {
+    visit('fresh&calm', { drawn: true, coarse: false }, async ({ page }) => {
       await expect(page.locator('canvas').count()).resolves.toBe(1);
       await expect(rulerOf(page).locator('path.line.bearing').count()).resolves.toBe(2);
       await expect(cardOf(page).getByLabel('Overall length', { exact: true }).inputValue()).resolves.toBe('560');
@@ -252,7 +252,7 @@ describe('the same numbers', () => {
     const { result } = fitDocuments({ pattern, back, setup: SETUP_DEFAULTS }, { detail: 'full' });
     const { contact, pose, mismatch } = result;
     const text = (figure: Parameters<typeof figureText>[0]): string => plainText(figureText(figure));
-    await visit(`fresh&pattern=${patternName}&back=${backName}`, {}, async ({ page }) => {
+    await visit(`fresh&pattern=${patternName}&back=${backName}`, { coarse: false }, async ({ page }) => {
       await readingDone(page, true);
       expect(await figureOf(page, 'Contact area')).toContain(text(areaFigure(contact.areaCm2, METRIC)));
       expect(await figureOf(page, 'Mean')).toBe(text(pressureFigure(contact.meanPressureKPa, METRIC)));

@@ -19,7 +19,7 @@ let page: Page;
 
 beforeAll(async () => {
   bench = await startBench();
-  opened = await bench.open('fresh&calm&pattern=post&back=dumpling');
+  opened = await bench.open('fresh&calm&pattern=post&back=dumpling', { coarse: true });
   page = opened.page;
 }, 240_000);
 afterAll(async () => {
