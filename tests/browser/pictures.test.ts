@@ -8,11 +8,10 @@ import { type Bench, startBench } from './bench.fixture.ts';
 /** Share of pixels that may differ: the clock of the last saving, and a line's edge drawn one grey darker. */
 const MOST_DIFFERENT = 0.004;
 
-/** One of each kind: the three-dimensional picture, the dark, the phone's sheet, a drawing over the ruler. */
+/** One of each kind: the three-dimensional picture, the dark on a phone, a drawing over the ruler. */
 const LOOKED_AT: readonly (readonly [string, PictureSize])[] = [
   ['opening', 'desk'],
   ['opening-dark', 'phone'],
-  ['setup', 'phone'],
   ['cut', 'desk'],
 ];
 

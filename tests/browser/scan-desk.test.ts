@@ -153,7 +153,7 @@ const horseOnBench = (page: Page): Promise<string> =>
 describe('a newcomer drops a scan', () => {
   test('nine actions: drop, all as proposed, touch five landmarks, set the tree; the fit stands on what was touched', () =>
     visit({ drawn: true }, async ({ page }) => {
-      const { back, place, bytes } = scanFile(6);
+      const { back, place, bytes } = scanFile(7);
       // This scan begins behind the horse's true withers' top: the highest that it has is touched.
       const onHorse = { ...back.landmarks, withersTop: [-85, 0, back.heightMm(-85, 0)] as const };
       const truth = Object.fromEntries(NAMES.map((name) => [name, place(onHorse[name])])) as Record<Name, Point>;
@@ -228,10 +228,6 @@ describe('a newcomer drops a scan', () => {
       await shot(page, 'phone-touching');
       await page.keyboard.press('Escape');
       expect(await desk(page).evaluate((at) => at.scrollWidth)).toBeLessThanOrEqual(390);
-      await button(page, 'Set the tree on this back').click();
-      await readingDone(page);
-      expect(await horseOnBench(page)).toBe('Grey mare');
-      await shot(page, 'phone-set');
     }));
 });
 
@@ -364,7 +360,7 @@ function littered({ positions, triangles }: TriangleMesh): TriangleMesh {
 describe('stopped and refused', () => {
   test('cancelled while it is read, the bench is as it was and takes the next file', () =>
     visit({}, async ({ page }) => {
-      await drop(page, 'large.ply', scanFile(1.6).bytes);
+      await drop(page, 'large.ply', scanFile(2.5).bytes);
       await button(page, 'Cancel').click();
       await readingDone(page);
       expect(await horseOnBench(page)).toBe('Heron');

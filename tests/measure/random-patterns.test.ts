@@ -12,7 +12,7 @@ import {
 import { describe, expect, it } from 'vitest';
 import { beyond, compareWithExact, compareWithPattern, ROUND_TRIP, type Worst } from './compare-bars.ts';
 
-const COUNT = 100;
+const COUNT = 60;
 const SEED = 20261;
 const FINE = { alongMm: 2, acrossMm: 1.5 };
 /** Steepest that a relieved edge may turn from the section, degrees: a mesh takes what is steeper than 80 for a side wall. */
