@@ -41,7 +41,15 @@ async function compared(page: Page): Promise<void> {
   await press('Keep for comparing')(page);
   await page.getByLabel('Pattern', { exact: true }).selectOption('rail');
   await study('Compare')(page);
-  await page.waitForTimeout(1500);
+  await page.waitForTimeout(500);
+}
+
+/** The first step that asks. */
+async function askedAt(page: Page): Promise<void> {
+  await page.getByLabel('Lesson', { exact: true }).selectOption('two-lengths');
+  await page.getByRole('region', { name: /^Lesson: / }).waitFor();
+  await press('Next')(page);
+  await page.getByRole('button', { name: 'Show me', exact: true }).waitFor();
 }
 
 const BRIDGE = 'fresh&pattern=wren-630-r1750&back=dumpling';
@@ -107,8 +115,7 @@ export const STATES: readonly PictureState[] = [
     query: 'fresh',
     sizes: ['desk', 'phone', 'projector'],
     reach: async (page) => {
-      await page.getByLabel('Lesson', { exact: true }).selectOption('two-lengths');
-      await page.getByRole('region', { name: /^Lesson: / }).waitFor();
+      await askedAt(page);
     },
   },
   {
@@ -117,20 +124,27 @@ export const STATES: readonly PictureState[] = [
     query: 'fresh',
     sizes: ['projector'],
     reach: async (page) => {
-      await page.getByLabel('Lesson', { exact: true }).selectOption('two-lengths');
+      await askedAt(page);
       await press('Show me')(page);
       await press('Projector')(page);
     },
   },
 ];
 
+/** A whole shelf is sized, drawn in software meanwhile. */
+const PATIENCE_MS = 240_000;
+
 /** Until no figure is being worked out. */
 export async function atRest(page: Page): Promise<void> {
-  await page.waitForFunction(() => {
-    const reading = document.querySelector('section.reading');
-    const isIdle = reading?.getAttribute('aria-busy') === 'false' && document.querySelector('.waiting') === null;
-    return isIdle && document.querySelector('.study [aria-busy="true"]') === null;
-  });
+  await page.waitForFunction(
+    () => {
+      const reading = document.querySelector('section.reading');
+      const isIdle = reading?.getAttribute('aria-busy') === 'false' && document.querySelector('.waiting') === null;
+      return isIdle && document.querySelector('.study [aria-busy="true"], .study progress') === null;
+    },
+    null,
+    { timeout: PATIENCE_MS },
+  );
   await page.evaluate(() => document.fonts.ready);
 }
 
