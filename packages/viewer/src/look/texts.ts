@@ -88,6 +88,7 @@ export const TEXTS = {
   },
 
   maps: {
+    sheet: 'The map, to be moved along where it is wider than the page',
     name: 'Maps',
     says: 'Both undersides laid flat, with lines and figures',
     colour: 'Colour by',

@@ -13,7 +13,6 @@ import { RideGiveTable } from './RideGiveTable.tsx';
 import { ShapeTable } from './ShapeTable.tsx';
 import { SideBySide } from './SideBySide.tsx';
 import { WarmUpCurves } from './WarmUpCurves.tsx';
-import '../sizing/tall-sheet.css';
 import './give.css';
 
 const T = TEXTS.give;

@@ -54,7 +54,15 @@ export default function MapsStudy() {
         </button>
       </div>
       <ScaleBar />
-      <div ref={holder} className="maps-sheet" />
+      {/* biome-ignore lint/a11y/useSemanticElements: a section here would be one more heading's place in the outline */}
+      <div
+        ref={holder}
+        className="maps-sheet"
+        role="group"
+        aria-label={T.sheet}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable with the keyboard
+        tabIndex={0}
+      />
     </div>
   );
 }

@@ -8,7 +8,6 @@ import { ReachMap } from './ReachMap.tsx';
 import { followReach, reachRun } from './reach-run.ts';
 import type { ReachView } from './reach-service.ts';
 import { SetPositions } from './SetPositions.tsx';
-import '../sizing/tall-sheet.css';
 import './reach.css';
 
 /** How far a back may differ from the measured one before the tree on the bench shows a finding. */

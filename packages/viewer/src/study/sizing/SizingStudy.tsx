@@ -13,7 +13,6 @@ import { followSizing, sizingRun } from './sizing-run.ts';
 import { shownOf } from './step-run.ts';
 import { TreeDetail } from './TreeDetail.tsx';
 import { leastOver, type SizingAnswer, type SizingTable, seatRangeWords, tableOf, worstOf } from './table-of.ts';
-import './tall-sheet.css';
 import './sizing.css';
 
 /** Which seat, width and tips of a shelf for this rider on this horse: the answer, the table, and the tree touched. */

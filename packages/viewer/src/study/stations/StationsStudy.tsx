@@ -17,7 +17,6 @@ import { StationPicture } from './StationPicture.tsx';
 import { type StackScale, stackScale } from './stack-scale.ts';
 import type { StationCutAt, StationStack } from './stations-service.ts';
 import '../../cut/cut.css';
-import '../sizing/tall-sheet.css';
 import './stations.css';
 
 const T = TEXTS.stations;

@@ -12,7 +12,6 @@ import { shownBands } from './band-figures.ts';
 import { capital, SureFindings } from './SureFindings.tsx';
 import { followSure, sureRun } from './sure-run.ts';
 import { SURE_WISH, type SureWish } from './sure-wish.ts';
-import '../sizing/tall-sheet.css';
 import './sure.css';
 
 const DRAWS = [50, 200, 500] as const;

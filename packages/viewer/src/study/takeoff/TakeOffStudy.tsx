@@ -12,7 +12,6 @@ import { DepthTable } from './DepthTable.tsx';
 import { SheetView } from './SheetView.tsx';
 import type { OtherPattern, TakeOffView, TakeOffWish } from './takeoff-service.ts';
 import { useAnswer } from './use-answer.ts';
-import '../sizing/tall-sheet.css';
 import './takeoff.css';
 
 const T = TEXTS.takeOff;

@@ -1,0 +1,108 @@
+import { readFile } from 'node:fs/promises';
+import { compareFits, type FitResult, fitDocuments, readBack, readPattern } from '@barwright/geometry';
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { figureText, gapFigure, METRIC, pressureFigure } from '../../packages/viewer/src/look/format.ts';
+import { expectFineInEveryLook, TWO_LOOKS } from './axe.fixture.ts';
+import { type Bench, COARSE_SETUP, plainText, readingDone, startBench } from './bench.fixture.ts';
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await startBench();
+});
+afterAll(() => bench?.close());
+
+const LONG = { timeout: 60_000 };
+const HORSES = ['dumpling', 'heron', 'tuesday'] as const;
+
+async function resultOf(pattern: string, back: string): Promise<FitResult> {
+  const read = async (name: string): Promise<unknown> =>
+    JSON.parse(await readFile(new URL(`../../examples/${name}.json`, import.meta.url), 'utf8'));
+  const documents = {
+    pattern: readPattern(await read(`${pattern}.pattern`)),
+    back: readBack(await read(`${back}.back`)),
+  };
+  return fitDocuments({ ...documents, setup: COARSE_SETUP }).result;
+}
+
+const study = (page: Page, name: string): Locator => page.getByRole('region', { name, exact: true });
+const openStudy = (page: Page, name: string): Promise<void> =>
+  page.getByRole('navigation', { name: 'Studies' }).getByRole('button', { name, exact: true }).click();
+const runDone = (page: Page, name: string): Promise<void> =>
+  expect.poll(() => study(page, name).locator('progress').count(), LONG).toBe(0) as Promise<void>;
+
+const cellsOf = async (table: Locator, label: string): Promise<string[]> => {
+  const row = table.locator('tr', { has: table.page().getByRole('rowheader', { name: label, exact: true }) });
+  return (await row.locator('td').allTextContents()).map(plainText);
+};
+
+describe('results side by side', () => {
+  test('what differs is told as the geometry tells it, on one axis; taken out, put back and undone; axe finds nothing serious', async () => {
+    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { coarse: true });
+    const [post, rail] = [await resultOf('post', 'tuesday'), await resultOf('rail', 'tuesday')];
+    await page.getByRole('button', { name: 'Keep for comparing' }).click();
+    await page.getByLabel('Pattern', { exact: true }).selectOption('rail');
+    await readingDone(page);
+    await openStudy(page, 'Compare');
+    const compare = study(page, 'Compare');
+    await compare.locator('.compare-tables').waitFor(LONG);
+    await expect.poll(() => compare.locator('.compare-result[aria-busy="false"]').count(), LONG).toBe(1);
+
+    const said = (await compare.locator('.compare-sentences li').allTextContents()).map(plainText);
+    for (const sentence of compareFits(rail, post)) expect(said).toContain(plainText(`A to B: ${sentence}`));
+    const p95 = [rail, post].map(({ contact }) =>
+      plainText(figureText(pressureFigure(contact.p95PressureKPa, METRIC))),
+    );
+    expect(await cellsOf(compare, '95th percentile')).toEqual(p95);
+    // Both bars stand on one axis: the figures under it are there once.
+    await expect(compare.locator('.compare-drawing svg').count()).resolves.toBe(1);
+    await expectFineInEveryLook(page, TWO_LOOKS);
+
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await compare.getByLabel('Name of Post on Tuesday').fill('before');
+    await compare.getByLabel('Name of Post on Tuesday').press('Enter');
+    await compare.getByRole('button', { name: 'Put back on the bench: before' }).click();
+    await expect.poll(() => page.getByLabel('Pattern name').inputValue(), LONG).toBe('Post');
+    await page.getByRole('button', { name: /Undo/ }).click();
+    await expect.poll(() => page.getByLabel('Pattern name').inputValue(), LONG).toBe('Rail');
+    await compare.getByRole('button', { name: 'Take out: before' }).click();
+    await expect.poll(() => compare.getByLabel('Name of before').count(), LONG).toBe(0);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  test('one pattern over the horses, worst first by the rule that is said; a row goes on the bench; axe finds nothing serious', async () => {
+    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { coarse: true });
+    await openStudy(page, 'Horses');
+    const horses = study(page, 'Horses');
+    await expect.poll(() => horses.locator('tbody tr').count(), LONG).toBe(HORSES.length);
+    await runDone(page, 'Horses');
+    const results = await Promise.all(HORSES.map(async (horse) => ({ horse, ...(await resultOf('post', horse)) })));
+    const size = ({ mismatch }: FitResult): number =>
+      Math.max(Math.abs(mismatch.lengthwiseLeftMm!), Math.abs(mismatch.lengthwiseRightMm!));
+    const worst = [...results].sort((a, b) => size(b) - size(a));
+    const rows = (await horses.locator('tbody tr').allTextContents()).map(plainText);
+    for (const [i, { horse, mismatch }] of worst.entries()) {
+      expect(rows[i]!.toLowerCase()).toContain(horse);
+      expect(rows[i]).toContain(plainText(figureText(gapFigure(mismatch.lengthwiseLeftMm, METRIC))));
+    }
+    await expectFineInEveryLook(page, TWO_LOOKS);
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await horses
+      .locator('tbody tr', { hasText: 'Heron' })
+      .getByRole('button', { name: /^Open on the bench/ })
+      .click();
+    await readingDone(page);
+    expect(
+      await page.getByRole('combobox', { name: 'Horse', exact: true }).locator('option').first().textContent(),
+    ).toBe('Heron');
+    for (const name of ['Maps', 'Stations', 'Take off']) {
+      await openStudy(page, name);
+      await study(page, name).locator('svg').first().waitFor(LONG);
+      await expectFineInEveryLook(page, TWO_LOOKS.slice(1));
+      await page.setViewportSize({ width: 1440, height: 900 });
+    }
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
