@@ -151,8 +151,8 @@ describe('the shoulder', () => {
       const crept = rideStride(tree, standing, setup, stride);
       const beside = await said(page, '.creep p');
       for (const { side, leastGapMm, highestPressureKPa } of crept.tips) {
-        expect(beside).toContain(`${side} ${gap(leastGapMm)}`);
-        expect(beside).toContain(`${side} ${kPa(highestPressureKPa)}`);
+        expect(beside).toContain(`${side}: least clearance ${gap(leastGapMm)}`);
+        expect(beside).toContain(`most under the tip ${kPa(highestPressureKPa)}`);
       }
       await expect(page.locator('.stride-curves path.crept').count()).resolves.toBe(4);
       await expectFineInEveryLook(page);

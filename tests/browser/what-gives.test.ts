@@ -349,6 +349,23 @@ describe('the study', () => {
         expect(words).toContain(`${side}: least clearance ${millimetres(leastGapMm)}`);
         expect(words).toContain(`most under the tip ${kPa(highestPressureKPa)}`);
       }
-      await expect(page.locator('.stride-curves path.other').count()).resolves.toBe(4);
+      await expect(page.locator('.stride-curves path.bars').count()).resolves.toBe(4);
+
+      // Warm beside cold, on bars that bend: foam and bars are softer.
+      await page.getByLabel('Set rigid bars beside flexible ones').uncheck();
+      await openSetup(page);
+      await setBars(page, 'Flexible');
+      await page.getByLabel('Set it after 90 minutes on the horse beside just laid on').check();
+      await page.locator('.creep p').waitFor(PATIENCE);
+      const warm = { ...FLEXIBLE, warmth: { ...FLEXIBLE.warmth, minutes: 90 } };
+      const warmed = rideStride(buildTree(resolvePattern(pattern)), standing, warm, strideOf(standing));
+      const said = plainText(await page.locator('.creep p').textContent());
+      expect(said).toContain('warm: ');
+      for (const [i, { side, leastGapMm, highestPressureKPa }] of warmed.tips.entries()) {
+        expect(said).toContain(`${side}: least clearance ${millimetres(leastGapMm)}`);
+        expect(said).toContain(`most under the tip ${kPa(highestPressureKPa)}`);
+        expect(Math.abs(highestPressureKPa - run.tips[i]!.highestPressureKPa)).toBeGreaterThan(0.01);
+      }
+      await expect(page.locator('.stride-curves path.warmth').count()).resolves.toBe(4);
     }));
 });

@@ -651,13 +651,25 @@ export const TEXTS = {
   },
 
   shoulder: {
+    creep: (far: string) => `What if it creeps ${far} forward`,
     beside: (own: string, other: string) => `Set ${own} bars beside ${other} ones`,
+    warmth: (own: number, other: number) =>
+      other === 0
+        ? `Set it just laid on beside ${own} minutes on the horse`
+        : `Set it after ${other} minutes on the horse beside ${own === 0 ? 'just laid on' : `${own} minutes`}`,
+    crept: 'crept',
+    warm: 'warm',
+    cold: 'cold',
     working: 'working on it…',
-    dashed: (bars: string) => `With ${bars} bars (dashed):`,
+    dashed: (name: string) => `Dashed, ${name}:`,
     least: 'least clearance',
     most: 'most under the tip',
     now: 'now',
-    readTogether: 'What a tip no longer carries is carried elsewhere: read clearance and pressure together.',
+    readTogether: {
+      crept: 'The front of the tree may rise as it creeps: read clearance and pressure together.',
+      bars: 'What a tip no longer carries is carried elsewhere: read clearance and pressure together.',
+      warmth: 'Foam and bars by the materials of the setup, with assumed times of warming: Setup says which.',
+    },
   },
 
   give: {

@@ -3,28 +3,14 @@ import { useEffect } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { Figure } from '../../look/Figure.tsx';
 import { figureText, forceFigure, gapFigure, lengthFigure, pressureFigure } from '../../look/format.ts';
-import { TEXTS } from '../../look/texts.ts';
-import { useDocument, useView } from '../../state/index.ts';
+import { useView } from '../../state/index.ts';
+import { BesideLines } from './BesideLines.tsx';
 import { useStrideInPicture } from './in-picture.ts';
-import { otherThan } from './other-bars.ts';
 import { Player } from './Player.tsx';
 import { StrideCurves, worstSide } from './StrideCurves.tsx';
-import {
-  CREEP_MM,
-  cancelStride,
-  type DoneStride,
-  followBench,
-  goTo,
-  play,
-  runAgain,
-  setCreep,
-  setOther,
-  useStride,
-} from './stride-store.ts';
+import { cancelStride, type DoneStride, followBench, goTo, play, runAgain, useStride } from './stride-store.ts';
 import { WhatClears } from './WhatClears.tsx';
 import './shoulder.css';
-
-const T = TEXTS.shoulder;
 
 /** Does the blade pass under the tip over a stride? */
 export default function ShoulderStudy() {
@@ -42,8 +28,7 @@ export default function ShoulderStudy() {
         <div className={stale ? 'shoulder-results stale' : 'shoulder-results'} aria-busy={stale}>
           <Worst done={shown} />
           <StrideCurves done={shown} />
-          <Creep />
-          <OtherBars />
+          <BesideLines />
           <Assumed done={shown} />
         </div>
       )}
@@ -134,80 +119,6 @@ function LoadCheck({ result }: { result: StrideResult }) {
       {((100 * off(furthest)) / furthest.appliedN).toFixed(4)} %)
       {unsettled > 0 && `; ${unsettled} phases did not settle, their figures are the last step’s`}.
     </span>
-  );
-}
-
-function Creep() {
-  const units = useView((view) => view.units);
-  const withCreep = useStride((stride) => stride.withCreep);
-  const creep = useStride((stride) => stride.creep);
-  const result = useStride((stride) => stride.shown?.result);
-  const far = figureText(lengthFigure(CREEP_MM, units, { decimals: 0 }));
-  return (
-    <div className="creep">
-      <label>
-        <input type="checkbox" checked={withCreep} onChange={(event) => setCreep(event.currentTarget.checked)} /> What
-        if it creeps {far} forward
-      </label>
-      {withCreep && creep === null && <span className="small soft">working on it…</span>}
-      {withCreep && creep !== null && result !== undefined && (
-        <p className="small">
-          Crept (dashed): least clearance{' '}
-          {creep.tips.map(({ side, leastGapMm }, i) => (
-            <span key={side}>
-              {i > 0 && ', '}
-              {side} <Figure of={gapFigure(leastGapMm, units)} /> (now{' '}
-              <Figure of={gapFigure(result.tips[i as 0 | 1].leastGapMm, units)} />)
-            </span>
-          ))}
-          ; most under the tip{' '}
-          {creep.tips.map(({ side, highestPressureKPa }, i) => (
-            <span key={side}>
-              {i > 0 && ', '}
-              {side} <Figure of={pressureFigure(highestPressureKPa, units)} /> (now{' '}
-              <Figure of={pressureFigure(result.tips[i as 0 | 1].highestPressureKPa, units)} />)
-            </span>
-          ))}
-          . The front of the tree may rise as it creeps: read clearance and pressure together.
-        </p>
-      )}
-    </div>
-  );
-}
-
-/** Both curves on the same axes: rigid against flexible. */
-function OtherBars() {
-  const units = useView((view) => view.units);
-  const withOther = useStride((stride) => stride.withOther);
-  const other = useStride((stride) => stride.other);
-  const result = useStride((stride) => stride.shown?.result);
-  const bars = useDocument((documents) => documents.setup.flex.bars);
-  return (
-    <div className="creep">
-      <label>
-        <input type="checkbox" checked={withOther} onChange={(event) => setOther(event.currentTarget.checked)} />{' '}
-        {T.beside(bars, otherThan(bars))}
-      </label>
-      {withOther && other === null && <span className="small soft">{T.working}</span>}
-      {withOther && other !== null && result !== undefined && (
-        <p className="small">
-          {T.dashed(otherThan(bars))}{' '}
-          {other.tips.map((tip, i) => {
-            const own = result.tips[i as 0 | 1];
-            return (
-              <span key={tip.side}>
-                {i > 0 && '; '}
-                {tip.side}: {T.least} <Figure of={gapFigure(tip.leastGapMm, units)} /> ({T.now}{' '}
-                <Figure of={gapFigure(own.leastGapMm, units)} />
-                ), {T.most} <Figure of={pressureFigure(tip.highestPressureKPa, units)} /> ({T.now}{' '}
-                <Figure of={pressureFigure(own.highestPressureKPa, units)} />)
-              </span>
-            );
-          })}
-          . {T.readTogether}
-        </p>
-      )}
-    </div>
   );
 }
 

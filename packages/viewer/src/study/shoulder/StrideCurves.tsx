@@ -1,8 +1,9 @@
 import { type StrideResult, type TipFigures, tipEdgeGapMm } from '@barwright/geometry';
 import { figureText, gapFigure, pressureFigure, type Units } from '../../look/format.ts';
-import { useDocument, useView } from '../../state/index.ts';
+import { useView } from '../../state/index.ts';
+import { useBesideNames } from './BesideLines.tsx';
+import { BESIDES } from './beside.ts';
 import { type ChartUnits, chartUnits } from './in-units.ts';
-import { otherThan } from './other-bars.ts';
 import { type ChartLine, StudyChart } from './StudyChart.tsx';
 import { type DoneStride, useStride } from './stride-store.ts';
 
@@ -21,15 +22,13 @@ const SIDES = [
 export function StrideCurves({ done }: { done: DoneStride }) {
   const units = useView((view) => view.units);
   const index = useStride((stride) => stride.index);
-  const withCreep = useStride((stride) => stride.withCreep);
-  const crept = useStride((stride) => stride.creep);
-  const withOther = useStride((stride) => stride.withOther);
-  const other = useStride((stride) => stride.other);
-  const bars = useDocument((documents) => documents.setup.flex.bars);
-  const beside: Beside[] = [
-    ...(withCreep && crept !== null ? [{ name: 'crept', className: 'crept', result: crept }] : []),
-    ...(withOther && other !== null ? [{ name: otherThan(bars), className: 'other', result: other }] : []),
-  ];
+  const asked = useStride((stride) => stride.asked);
+  const results = useStride((stride) => stride.beside);
+  const names = useBesideNames();
+  const beside = BESIDES.flatMap((kind): DrawnBeside[] => {
+    const result = results[kind];
+    return asked[kind] && result !== null ? [{ name: names[kind], className: kind, result }] : [];
+  });
   const shared = { done, beside, units, chart: chartUnits(units), at: index / done.frames.length };
   return (
     <div className="stride-curves">
@@ -43,7 +42,7 @@ export function StrideCurves({ done }: { done: DoneStride }) {
 }
 
 /** A stride under another condition, drawn dashed beside the one on show. */
-interface Beside {
+interface DrawnBeside {
   readonly name: string;
   readonly className: string;
   readonly result: StrideResult;
@@ -51,7 +50,7 @@ interface Beside {
 
 interface CurveProps {
   readonly done: DoneStride;
-  readonly beside: readonly Beside[];
+  readonly beside: readonly DrawnBeside[];
   readonly units: Units;
   readonly chart: ChartUnits;
   readonly at: number;

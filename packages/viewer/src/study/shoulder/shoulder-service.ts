@@ -19,8 +19,8 @@ import {
 import type { BackView } from '../../contract.ts';
 import { viewBack } from '../../worker/back-view.ts';
 import { benchOf, type OnBench } from './bench-of.ts';
+import { type Beside, setupBeside } from './beside.ts';
 import { type DrawnTree, drawTree, type MovedBack, patchReader } from './drawn-seat.ts';
-import { otherThan } from './other-bars.ts';
 
 /** Clearance of one bar's underside along its front, to the layers' top, + clear, - squeeze; NaN without data. mm. */
 export interface FrontGap {
@@ -33,10 +33,8 @@ export interface StrideRun {
   readonly phases: number;
   /** Cells of both bars; null: as the setup says. */
   readonly samples: number | null;
-  /** The tree further forward by this, mm. */
-  readonly creepMm: number;
-  /** With the bars bending that are rigid on the bench, or the other way round. */
-  readonly otherBars: boolean;
+  /** Not as the bench is, but what can be set beside it; null: as the bench is. */
+  readonly beside: Beside | null;
   /** With bars and back to draw at every phase. */
   readonly isDrawn: boolean;
 }
@@ -82,12 +80,8 @@ export const shoulderService = {
   async strideBegin(on: OnBench, run: StrideRun): Promise<StrideBegun> {
     const { tree, standing } = await benchOf(on);
     const stride = strideOf(standing, { phases: run.phases });
-    const setup = {
-      ...on.setup,
-      setPositionMm: on.setup.setPositionMm - run.creepMm,
-      samples: run.samples ?? on.setup.samples,
-      flex: run.otherBars ? { ...on.setup.flex, bars: otherThan(on.setup.flex.bars) } : on.setup.flex,
-    };
+    const asked = run.beside === null ? on.setup : setupBeside(on.setup, run.beside);
+    const setup = { ...asked, samples: run.samples ?? asked.samples };
     const still = seatTree(tree, standing, setup);
     const id = ++lastId;
     going = {

@@ -4,6 +4,7 @@ import { documentStore } from '../../state/stores.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { studyLine } from '../study-line.ts';
 import type { OnBench } from './bench-of.ts';
+import { BESIDES, type Beside } from './beside.ts';
 import { onBench } from './on-bench.ts';
 import type { StrideBegun, StrideFrame, StrideRun } from './shoulder-service.ts';
 
@@ -27,12 +28,13 @@ export interface StrideState {
   /** Index of the phase on show, and whether it goes on by itself. */
   readonly index: number;
   readonly playing: boolean;
-  readonly withCreep: boolean;
-  readonly creep: StrideResult | null;
-  /** The stride with the bars' other kind, flexible for rigid, beside it. */
-  readonly withOther: boolean;
-  readonly other: StrideResult | null;
+  /** What is to be set beside it, and what has come of it for the documents as they are. */
+  readonly asked: Readonly<Record<Beside, boolean>>;
+  readonly beside: Readonly<Record<Beside, StrideResult | null>>;
 }
+
+const NONE_ASKED = Object.freeze({ crept: false, bars: false, warmth: false });
+const NONE_THERE = Object.freeze({ crept: null, bars: null, warmth: null });
 
 const START: StrideState = Object.freeze({
   shown: null,
@@ -42,22 +44,17 @@ const START: StrideState = Object.freeze({
   error: null,
   index: 0,
   playing: false,
-  withCreep: false,
-  creep: null,
-  withOther: false,
-  other: null,
+  asked: NONE_ASKED,
+  beside: NONE_THERE,
 });
 
 export const strideStore = createStore<StrideState>()(() => START);
 export const useStride = <T>(selector: (state: StrideState) => T): T => useStore(strideStore, selector);
 
-/** How far forward the saddle is taken to creep, mm. */
-export const CREEP_MM = 25;
 const PHASES = 36;
-const COARSE: StrideRun = { phases: 12, samples: 2500, creepMm: 0, otherBars: false, isDrawn: true };
-const FULL: StrideRun = { phases: PHASES, samples: null, creepMm: 0, otherBars: false, isDrawn: true };
-const CREPT: StrideRun = { phases: PHASES, samples: null, creepMm: CREEP_MM, otherBars: false, isDrawn: false };
-const OTHER: StrideRun = { phases: PHASES, samples: null, creepMm: 0, otherBars: true, isDrawn: false };
+const COARSE: StrideRun = { phases: 12, samples: 2500, beside: null, isDrawn: true };
+const FULL: StrideRun = { phases: PHASES, samples: null, beside: null, isDrawn: true };
+const besideRun = (beside: Beside): StrideRun => ({ phases: PHASES, samples: null, beside, isDrawn: false });
 
 const set = (change: Partial<StrideState>): void => strideStore.setState(change);
 const get = strideStore.getState;
@@ -66,8 +63,7 @@ const get = strideStore.getState;
 let wanted = 0;
 /** What was last brought to an end, done or refused. */
 let strodeFor = 0;
-let creptFor = 0;
-let otherFor = 0;
+const besideFor: Record<Beside, number> = { crept: 0, bars: 0, warmth: 0 };
 let isOpen = false;
 let isWorking = false;
 
@@ -89,7 +85,7 @@ export function followBench(): () => void {
 
 export function runAgain(): void {
   wanted++;
-  set({ stale: get().shown !== null, creep: null, other: null, stopped: false });
+  set({ stale: get().shown !== null, beside: NONE_THERE, stopped: false });
   void keepUp();
 }
 
@@ -98,13 +94,8 @@ export function cancelStride(): void {
   set({ running: null, stopped: true });
 }
 
-export function setCreep(withCreep: boolean): void {
-  set({ withCreep });
-  void keepUp();
-}
-
-export function setOther(withOther: boolean): void {
-  set({ withOther });
+export function askBeside(beside: Beside, isAsked: boolean): void {
+  set({ asked: { ...get().asked, [beside]: isAsked } });
   void keepUp();
 }
 
@@ -126,12 +117,12 @@ async function keepUp(): Promise<void> {
 }
 
 function nextWork(): ((version: number) => Promise<void>) | null {
-  const { stopped, withCreep, withOther, error } = get();
+  const { stopped, asked, error } = get();
   if (!isOpen || stopped) return null;
   if (strodeFor !== wanted) return runBoth;
   if (error !== null) return null;
-  if (withCreep && creptFor !== wanted) return runCrept;
-  return withOther && otherFor !== wanted ? runOther : null;
+  const next = BESIDES.find((beside) => asked[beside] && besideFor[beside] !== wanted);
+  return next === undefined ? null : (version) => runBeside(next, version);
 }
 
 async function runBoth(version: number): Promise<void> {
@@ -156,18 +147,11 @@ async function runBoth(version: number): Promise<void> {
   set({ running: null });
 }
 
-async function runCrept(version: number): Promise<void> {
-  const done = await runOnce(onBench(), CREPT, version, () => undefined);
+async function runBeside(beside: Beside, version: number): Promise<void> {
+  const done = await runOnce(onBench(), besideRun(beside), version, () => undefined);
   if (version !== wanted) return;
-  creptFor = version;
-  set({ creep: done?.result ?? null });
-}
-
-async function runOther(version: number): Promise<void> {
-  const done = await runOnce(onBench(), OTHER, version, () => undefined);
-  if (version !== wanted) return;
-  otherFor = version;
-  set({ other: done?.result ?? null });
+  besideFor[beside] = version;
+  set({ beside: { ...get().beside, [beside]: done?.result ?? null } });
 }
 
 /** null: refused, or no longer wanted. */
