@@ -139,7 +139,9 @@ export async function atRest(page: Page): Promise<void> {
   await page.waitForFunction(
     () => {
       const reading = document.querySelector('section.reading');
-      const isIdle = reading?.getAttribute('aria-busy') === 'false' && document.querySelector('.waiting') === null;
+      const isIdle =
+        reading?.getAttribute('aria-busy') !== 'true' &&
+        document.querySelector('.bench:not([data-asking]) .waiting') === null;
       return isIdle && document.querySelector('.study [aria-busy="true"], .study progress') === null;
     },
     null,

@@ -12,7 +12,7 @@ type Bars = Setup['flex']['bars'];
 /** Flexible for rigid, and the other way round. */
 export const otherThan = (bars: Bars): Bars => (bars === 'rigid' ? 'flexible' : 'rigid');
 
-/** Minutes on the horse that stand for warm: both time constants are well past (our choice). */
+/** Minutes on the horse that stand for warm: both default time constants are well past (our choice). */
 const WARM_MINUTES = 90;
 /** Up to here a setup counts as cold. */
 const COLD_UP_TO_MINUTES = 20;
