@@ -192,6 +192,7 @@ function CutBody({
         y={bar.underside[0]!}
         z={bar.underside[1]!}
         anchor={side === 'left' ? 'start' : 'end'}
+        roomPx={Math.abs(window.toX(0) - window.toX(bar.underside[0]!))}
         window={window}
         units={units}
       />
@@ -207,16 +208,24 @@ function CutBody({
   );
 }
 
-/** Clearance of an edge beside it, inner edges towards the centre line and outer ones away from it. */
+/** Less room than this, and a word with its figure would run into that of the other side. */
+const WORD_PX = 72;
+
+/**
+ * Clearance of an edge beside it, inner edges towards the centre line and outer ones away from it; + clear, - squeeze where
+ * there is no room for the word.
+ */
 function EdgeGap({
   gapMm,
   y,
   z,
   anchor,
+  roomPx = Number.POSITIVE_INFINITY,
   window,
   units,
 }: {
   anchor: 'start' | 'end';
+  roomPx?: number;
   gapMm: number | null;
   y: number;
   z: number;
@@ -225,6 +234,7 @@ function EdgeGap({
 }) {
   if (gapMm === null) return null;
   const figure = figureText({ ...gapFigure(Math.abs(gapMm), units), unit: '' });
+  const signed = figureText({ ...gapFigure(gapMm, units, { signed: true }), unit: '' });
   return (
     <text
       className={gapMm >= 0 ? 'edge-gap clear' : 'edge-gap squeeze'}
@@ -232,7 +242,7 @@ function EdgeGap({
       y={window.toY(z) + 18}
       textAnchor={anchor}
     >
-      {gapMm >= 0 ? TEXTS.clear : TEXTS.squeeze} {figure}
+      {roomPx < WORD_PX ? signed : `${gapMm >= 0 ? TEXTS.clear : TEXTS.squeeze} ${figure}`}
     </text>
   );
 }
