@@ -107,7 +107,7 @@ export const WORDS = {
         ['dashed', 'M30 30L210 75'],
         ['dimension', 'M121 53L116 76'],
       ],
-      texts: [[128, 92, 'crown']],
+      texts: [[116, 102, 'crown']],
     },
   },
   flare: {
