@@ -14,7 +14,7 @@ export const TEXTS = {
     open: 'Save',
     whole: 'The whole bench',
     wholeSays:
-      'Pattern, horse (its scan too), setup and an open lesson in one *.bench.json. It opens here, and `barwright fit` reads it.',
+      'Pattern, horse (its scan too), setup and an open lesson in one *.bench.json. It opens here, and the command “barwright fit” reads it.',
     saveWhole: 'Save as one file',
     link: 'A link that holds it all',
     linkSays: 'Whoever opens it has this bench. It lies in the link itself, not on a server.',
