@@ -126,7 +126,7 @@ describe('fit', () => {
     const checked = JSON.parse((await shop.run(['check', 'whole.bench.json'])).stdout).result;
     expect([checked.kind, checked.values.pattern, checked.values.setup]).toEqual(['bench', 'Wren', 'Coarse']);
     const alone = await shop.run(['fit', 'wren.pattern.json']);
-    expect([alone.exitCode, JSON.parse(alone.stdout).error.field]).toEqual([2, 'back']);
+    expect([alone.exitCode, JSON.parse(alone.stdout).error.field]).toEqual([2, 'fit']);
 
     const scan = await read('tuesday-scan.back.json');
     const base64 = (await readFile(join(shop.folder, scan.mesh))).toString('base64');

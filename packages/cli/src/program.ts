@@ -53,7 +53,21 @@ export function createProgram(io: Io, outcome: Outcome): Command {
   addView(program, io, done);
   addSchema(program, io, done);
   for (const command of program.commands) configure(command, io);
-  return program;
+  return program.hook('preAction', (_, command) => refuseLonePattern(command));
+}
+
+/** A back may be left out only where the first file is a whole bench. */
+function refuseLonePattern(command: Command): void {
+  const [first, second] = command.registeredArguments.map((argument) => argument.name());
+  const [pattern, back] = command.args;
+  if (first !== 'pattern' || second !== 'back' || pattern === undefined || back !== undefined) return;
+  if (/\.bench\.json$/i.test(pattern)) return;
+  throw new UsageError({
+    field: command.name(),
+    got: "missing required argument 'back'",
+    expected: 'a pattern and a back, or a *.bench.json that holds both',
+    remedy: `See barwright ${command.name()} --help`,
+  });
 }
 
 /** Commander's own ways out (exit, process streams, loose errors) turned into ours. */

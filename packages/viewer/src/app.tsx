@@ -16,6 +16,7 @@ import { useKeys } from './habits/use-keys.ts';
 import { useIsAsking } from './lesson/asking.ts';
 import { LessonBar } from './lesson/LessonBar.tsx';
 import { LessonSheet } from './lesson/LessonSheet.tsx';
+import { TEXTS } from './look/texts.ts';
 import { ConnectedCautions, ConnectedReading } from './reading/index.ts';
 import { ConnectedRuler } from './ruler/index.ts';
 import { Scene } from './scene/Scene.tsx';
@@ -28,6 +29,8 @@ import { WordCard } from './words/WordCard.tsx';
 import { startComputing } from './worker/compute-client.ts';
 import './app/app.css';
 import './lesson/projector.css';
+
+const T = TEXTS.page;
 
 /** The bench: one ruler, one card, one reading, round the view of back and bars. */
 export function App({ query }: { query: URLSearchParams }) {
@@ -49,10 +52,10 @@ export function App({ query }: { query: URLSearchParams }) {
       data-asking={isAsking || undefined}
       data-projector={projector || undefined}
     >
-      <Guarded>{isReady ? <Header /> : <h1 className="head head-name">Barwright</h1>}</Guarded>
+      <Guarded>{isReady ? <Header /> : <h1 className="head head-name">{T.name}</h1>}</Guarded>
       {fault !== null && (
         <p className="strip strip-error" role="alert">
-          The bench could not start: {fault}. What was kept in this browser is untouched; reload the page.
+          {T.notStarted(fault)}
         </p>
       )}
       {isReady && <Bench plain={query.has('test')} />}
@@ -61,7 +64,7 @@ export function App({ query }: { query: URLSearchParams }) {
       <Guarded>
         <HabitsPanel />
       </Guarded>
-      {isOver && <p className="drop-here">Drop patterns, backs, scans with their *.back.json, setups or lessons</p>}
+      {isOver && <p className="drop-here">{T.drop}</p>}
     </div>
   );
 }
@@ -168,21 +171,16 @@ function Cards() {
     <div className={isOpen ? 'bench-card bench-card-open' : 'bench-card'}>
       <div className="bench-card-switch">
         <fieldset className="switch">
-          <legend className="visually-hidden">Card</legend>
+          <legend className="visually-hidden">{T.cards}</legend>
           <button type="button" aria-pressed={shown === 'card'} onClick={() => open('card')}>
-            Spec card
+            {T.specCard}
           </button>
           <button type="button" aria-pressed={shown === 'setup'} onClick={() => open('setup')}>
-            Setup: load, pad, legs
+            {T.setup}
           </button>
         </fieldset>
-        <button
-          type="button"
-          className="bench-version"
-          title="Keeps the pattern as it stands as the parent; the card then shows every change from it"
-          onClick={startVersion}
-        >
-          Start a version
+        <button type="button" className="bench-version" title={T.startVersionHelp} onClick={startVersion}>
+          {T.startVersion}
         </button>
       </div>
       <div className="bench-card-body">

@@ -1,5 +1,4 @@
 import type { Io } from '../io.ts';
-import { UsageError } from '../output/report-error.ts';
 import type { FitInputs } from './fit-inputs.ts';
 import { isBenchName, readBackFile, readPatternFile, readSetupFile } from './read-documents.ts';
 import { applyChanges, type Change } from './settings.ts';
@@ -17,7 +16,7 @@ export async function readFitInputs(
 ): Promise<FitInputs> {
   const pattern = await readPatternFile(io.folder, patternName);
   const whole = isBenchName(patternName) ? patternName : undefined;
-  const back = await readBackFile(io.folder, backName ?? whole ?? noBack());
+  const back = await readBackFile(io.folder, backName ?? patternName);
   const setup = await readSetupFile(io.folder, setupName ?? whole);
   const changed = applyChanges({ pattern: pattern.document, setup: setup.document }, changes);
   const { scan } = back;
@@ -34,12 +33,4 @@ export async function readFitInputs(
       ...(scan === null ? {} : { mesh: scan.mesh }),
     },
   };
-}
-
-function noBack(): never {
-  throw new UsageError({
-    field: 'back',
-    expected: 'a back beside the pattern, or one *.bench.json that holds both',
-    remedy: 'Name a *.back.json after the pattern',
-  });
 }

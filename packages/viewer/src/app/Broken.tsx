@@ -7,13 +7,10 @@ import { undo } from '../state/index.ts';
 export function Broken({ error, resetErrorBoundary }: FallbackProps) {
   return (
     <div className="strip strip-error" role="alert">
-      <p>
-        A part of the page stopped: {error instanceof Error ? error.message : String(error)}. Your documents are kept;
-        nothing is lost.
-      </p>
+      <p>{TEXTS.page.stopped(error instanceof Error ? error.message : String(error))}</p>
       <div className="head-group">
         <button type="button" onClick={resetErrorBoundary}>
-          Try again
+          {TEXTS.page.tryAgain}
         </button>
         <button
           type="button"
@@ -22,7 +19,7 @@ export function Broken({ error, resetErrorBoundary }: FallbackProps) {
             resetErrorBoundary();
           }}
         >
-          Undo the last change
+          {TEXTS.page.undoLast}
         </button>
         <button type="button" onClick={() => void saveBench()}>
           {TEXTS.saving.saveWhole}

@@ -18,10 +18,12 @@ import {
   useView,
 } from '../state/index.ts';
 
+const T = TEXTS.page;
+
 export function Header() {
   return (
     <header className="head">
-      <h1 className="head-name">Barwright</h1>
+      <h1 className="head-name">{T.name}</h1>
       <PatternPicker />
       <BackPicker />
       <NewBackPicker />
@@ -41,10 +43,10 @@ function PatternPicker() {
   const name = useDocument((documents) => documents.pattern.name);
   return (
     <label className="head-pick">
-      <span>Pattern</span>
+      <span>{T.pattern}</span>
       <select
         value=""
-        aria-label="Pattern"
+        aria-label={T.pattern}
         onChange={(event) => openPattern(DEMO_PATTERNS.find((demo) => demo.id === event.currentTarget.value)?.json)}
       >
         <option value="" disabled hidden>
@@ -64,10 +66,10 @@ function BackPicker() {
   const name = useDocument((documents) => documents.back.name);
   return (
     <label className="head-pick">
-      <span>Horse</span>
+      <span>{T.horse}</span>
       <select
         value=""
-        aria-label="Horse"
+        aria-label={T.horse}
         onChange={(event) => {
           const back = demoBack(event.currentTarget.value);
           if (back !== null) openBack(back);
@@ -87,23 +89,19 @@ function BackPicker() {
 }
 
 /** The ways in for a horse of one's own; scans, tracings and photos also come by dropping them anywhere. */
-const WAYS_IN = {
-  photo: 'From a photo of a paper tracing',
-  numbers: 'By hand: a few numbers',
-  'two-backs': 'Two backs of one horse, before and after',
-} as const;
+const WAYS_IN = T.waysIn;
 
 function NewBackPicker() {
   return (
     <label className="head-pick head-measure">
-      <span className="visually-hidden">Measure a horse</span>
+      <span className="visually-hidden">{T.measure}</span>
       <select
         value=""
-        aria-label="Measure a horse"
+        aria-label={T.measure}
         onChange={(event) => openWay(event.currentTarget.value as keyof typeof WAYS_IN)}
       >
         <option value="" disabled hidden>
-          Measure a horse
+          {T.measure}
         </option>
         {Object.entries(WAYS_IN).map(([way, says]) => (
           <option key={way} value={way}>
@@ -122,8 +120,8 @@ function FileButtons() {
   return (
     <div className="head-group">
       <FilesButton
-        says="Open"
-        label="Files to open"
+        says={T.open}
+        label={T.filesToOpen}
         accept=".json,.ply,.obj,.stl,.glb,.3mf,.xyz,.pts,.asc,.txt,.csv,.svg,.jpg,.jpeg,.png,.webp"
         onFiles={(files) => void openFiles(files)}
       />
@@ -140,10 +138,10 @@ function HistoryButtons() {
   return (
     <div className="head-group">
       <button type="button" disabled={!canUndo} onClick={undo}>
-        ↶ Undo
+        {T.undo}
       </button>
       <button type="button" disabled={!canRedo} onClick={redo}>
-        ↷ Redo
+        {T.redo}
       </button>
     </div>
   );
@@ -156,12 +154,12 @@ function UnitsSwitch() {
   const length = useView((view) => view.units.length);
   return (
     <fieldset className="switch head-units">
-      <legend className="visually-hidden">Units</legend>
+      <legend className="visually-hidden">{T.units}</legend>
       <button type="button" aria-pressed={length === 'mm'} onClick={() => setUnits(METRIC)}>
-        mm, kPa, kg
+        {T.metric}
       </button>
       <button type="button" aria-pressed={length === 'in'} onClick={() => setUnits(SHOP)}>
-        in, psi, lb
+        {T.shop}
       </button>
     </fieldset>
   );
@@ -185,7 +183,7 @@ function ThemeButton() {
   const theme = useView((view) => view.theme);
   return (
     <button type="button" onClick={() => setView({ theme: theme === 'dark' ? 'light' : 'dark' })}>
-      {theme === 'dark' ? 'Light' : 'Dark'}
+      {theme === 'dark' ? T.light : T.dark}
     </button>
   );
 }
@@ -194,10 +192,10 @@ function HabitButtons() {
   return (
     <div className="head-group">
       <button type="button" onClick={() => showPanel('kept')}>
-        Kept
+        {T.kept}
       </button>
       <button type="button" onClick={() => showPanel('keys')}>
-        Keys
+        {T.keys}
       </button>
     </div>
   );

@@ -1,3 +1,4 @@
+import { TEXTS } from '../look/texts.ts';
 import { useDocument, useResult } from '../state/index.ts';
 import { cancelOpening } from '../worker/cancel-opening.ts';
 
@@ -20,7 +21,7 @@ export function Progress() {
         <span role="status">{says}.</span> <progress max={1} value={progress.fraction} aria-label={says} />
       </p>
       <button type="button" onClick={cancelOpening}>
-        Cancel
+        {TEXTS.page.cancel}
       </button>
     </div>
   );

@@ -1,7 +1,10 @@
 import { useEffect } from 'react';
 import { openCopyOf } from '../habits/go-back.ts';
 import { clock, habitsStore, useHabits } from '../habits/habits-store.ts';
+import { TEXTS } from '../look/texts.ts';
 import { type RefusedEdit, resultStore, useResult } from '../state/index.ts';
+
+const T = TEXTS.page;
 
 /** What has no field of its own to be said at; what a lesson holds may be dragged anywhere. */
 const isSaidAbove = ({ key, error }: RefusedEdit): boolean =>
@@ -21,13 +24,13 @@ export function ErrorStrip() {
     <div className="strip strip-error" role="alert">
       <p>
         {place !== '' && <strong>{place}: </strong>}
-        expected {shown.expected}
-        {shown.got !== undefined && <> (found {shown.got})</>}. {shown.remedy}
-        {error !== null && hasFit && ' What is shown below belongs to the values before.'}
+        {T.expected(shown.expected)}
+        {shown.got !== undefined && T.found(shown.got)}. {shown.remedy}
+        {error !== null && hasFit && T.olderBelow}
       </p>
       {error === null && (
         <button type="button" onClick={() => resultStore.setState({ refused: null })}>
-          Close
+          {T.close}
         </button>
       )}
     </div>
@@ -48,7 +51,7 @@ export function NoticeStrip() {
       <p>{[notice, ...warnings].filter((sentence) => sentence !== null).join(' ')}</p>
       {notice !== null && (
         <button type="button" onClick={() => resultStore.setState({ notice: null })}>
-          Close
+          {T.close}
         </button>
       )}
     </div>
@@ -58,20 +61,14 @@ export function NoticeStrip() {
 const NONE: readonly string[] = [];
 const NOTICE_MS = 12_000;
 
-const SAVED_WORDS = {
-  saved: 'kept in this browser',
-  saving: 'keeping…',
-  unavailable: 'this browser keeps nothing: save your files',
-} as const;
-
 /** Whether the documents would outlive the page, and since when. */
 export function SavedWord() {
   const saved = useResult((result) => result.saved);
   const savedAt = useHabits((habits) => habits.savedAt);
   return (
     <span className="bench-saved soft" role="status">
-      {saved === 'saved' && savedAt !== null && `Saved ${clock(savedAt)}, `}
-      {SAVED_WORDS[saved]}
+      {saved === 'saved' && savedAt !== null && T.saved(clock(savedAt))}
+      {T.savedWords[saved]}
     </span>
   );
 }
@@ -82,15 +79,13 @@ export function OfferStrip() {
   if (offer === null) return null;
   return (
     <div className="strip" role="status">
-      <p>
-        Another tab has {offer.name} on the bench, saved {clock(offer.at)}. Each tab keeps its own work.
-      </p>
+      <p>{T.otherTab(offer.name, clock(offer.at))}</p>
       <div className="head-group">
         <button type="button" onClick={() => void openCopyOf(offer)}>
-          Open a copy here
+          {T.openCopy}
         </button>
         <button type="button" onClick={() => habitsStore.setState({ offer: null })}>
-          Close
+          {T.close}
         </button>
       </div>
     </div>

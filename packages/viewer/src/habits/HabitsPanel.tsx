@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { TEXTS } from '../look/texts.ts';
 import { goBackTo, openCopyOf } from './go-back.ts';
 import { clock, showPanel, useHabits } from './habits-store.ts';
 import { KEYS_OF_PARTS, SHORTCUTS } from './keys.ts';
@@ -6,7 +7,7 @@ import { RecentList } from './RecentList.tsx';
 import { SavePanel } from './SavePanel.tsx';
 import './habits.css';
 
-const TITLES = { kept: 'Kept in this browser', keys: 'Keys', save: 'Save and share' } as const;
+const T = TEXTS.habits;
 
 /** What lies over the bench when asked for: earlier states and other work, or the list of keys. */
 export function HabitsPanel() {
@@ -17,11 +18,11 @@ export function HabitsPanel() {
   }, [panel]);
   if (panel === null) return null;
   return (
-    <dialog ref={dialog} className="habits" aria-label={TITLES[panel]} onClose={() => showPanel(null)}>
+    <dialog ref={dialog} className="habits" aria-label={T.titles[panel]} onClose={() => showPanel(null)}>
       <div className="habits-head">
-        <h2>{TITLES[panel]}</h2>
+        <h2>{T.titles[panel]}</h2>
         <button type="button" onClick={() => showPanel(null)}>
-          Close
+          {TEXTS.page.close}
         </button>
       </div>
       {panel === 'keys' && <Keys />}
@@ -44,7 +45,7 @@ function Keys() {
   ];
   return (
     <>
-      <p className="soft">None of them works while you type into a field. On a Mac, Command does for Ctrl.</p>
+      <p className="soft">{T.keysNote}</p>
       <table>
         <tbody>
           {rows.map(({ keys, says }) => (
@@ -66,10 +67,8 @@ function Kept() {
   const others = useHabits((habits) => habits.others);
   return (
     <>
-      <h3>Earlier states</h3>
-      <p className="soft">
-        The last changes of this tab, newest first. Going back is itself a step that can be undone.
-      </p>
+      <h3>{T.earlier}</h3>
+      <p className="soft">{T.earlierNote}</p>
       <ol className="habits-list">
         {[...history].reverse().map((state, index) => (
           <li key={state.key}>
@@ -77,18 +76,18 @@ function Kept() {
               {clock(state.at)} {state.says}
             </span>
             {index === 0 ? (
-              <span className="soft">on the bench now</span>
+              <span className="soft">{T.onBenchNow}</span>
             ) : (
               <button type="button" onClick={() => void goBackTo(state).then(() => showPanel(null))}>
-                Go back to this
+                {T.goBack}
               </button>
             )}
           </li>
         ))}
       </ol>
       <RecentList />
-      <h3>Other tabs and earlier visits</h3>
-      {others.length === 0 && <p className="soft">None is kept here.</p>}
+      <h3>{T.others}</h3>
+      {others.length === 0 && <p className="soft">{T.noOthers}</p>}
       <ul className="habits-list">
         {others.map((other) => (
           <li key={other.id}>
@@ -96,7 +95,7 @@ function Kept() {
               {clock(other.at)} {other.name}
             </span>
             <button type="button" onClick={() => void openCopyOf(other).then(() => showPanel(null))}>
-              Open a copy here
+              {TEXTS.page.openCopy}
             </button>
           </li>
         ))}

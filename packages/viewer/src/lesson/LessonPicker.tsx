@@ -14,8 +14,8 @@ export function LessonPicker() {
   };
   return (
     <label className="head-pick">
-      <span>Lesson</span>
-      <select value="" aria-label="Lesson" onChange={(event) => choose(event.currentTarget.value)}>
+      <span>{TEXTS.page.lesson}</span>
+      <select value="" aria-label={TEXTS.page.lesson} onChange={(event) => choose(event.currentTarget.value)}>
         <option value="" disabled hidden>
           {name}
         </option>

@@ -4,6 +4,7 @@ import { COMPARE_TEXTS } from './texts/compare.ts';
 import { GIVE_TEXTS } from './texts/give.ts';
 import { LESSON_TEXTS } from './texts/lesson.ts';
 import { MATERIALS_TEXTS } from './texts/materials.ts';
+import { PAGE_TEXTS } from './texts/page.ts';
 import { PICTURE_TEXTS } from './texts/picture.ts';
 import { READING_TEXTS } from './texts/reading.ts';
 import { RULER_TEXTS } from './texts/ruler.ts';
@@ -15,6 +16,7 @@ import { SETUP_TEXTS } from './texts/setup.ts';
 export const TEXTS = {
   ...COMMON_TEXTS,
   ...APP_TEXTS,
+  ...PAGE_TEXTS,
   ...PICTURE_TEXTS,
   ...RULER_TEXTS,
   ...SETUP_TEXTS,

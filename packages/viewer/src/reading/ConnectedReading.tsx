@@ -32,11 +32,7 @@ export function ConnectedReading() {
   };
   return (
     <>
-      {isElsewhere && (
-        <p className="reading-own small soft">
-          Reading and ruler stay with the setup as it is; the picture shows what the study looks at.
-        </p>
-      )}
+      {isElsewhere && <p className="reading-own small soft">{TEXTS.page.studyInPicture}</p>}
       <Reading
         fit={fit}
         back={back}

@@ -36,19 +36,20 @@ function ClearanceBar() {
   return (
     <>
       <span>
-        squeeze <Figure of={gapFigure(squeezeMm, units, { decimals: 0 })} />
+        {TEXTS.squeeze} <Figure of={gapFigure(squeezeMm, units, { decimals: 0 })} />
       </span>
       <span
         className="scale-strip"
         style={{ background: gradient((share) => clearanceColour(share * span - squeezeMm, scale)) }}
       >
-        <span className="scale-zero">just touching</span>
+        <span className="scale-zero">{TEXTS.touching}</span>
       </span>
       <span>
-        <Figure of={gapFigure(clearMm, units, { decimals: 0 })} /> clear
+        <Figure of={gapFigure(clearMm, units, { decimals: 0 })} /> {TEXTS.clear}
       </span>
       <label className="scale-ends">
-        a line each <Figure of={gapFigure(3, units, { decimals: 0 })} />; ends at
+        {T.lineEach} <Figure of={gapFigure(3, units, { decimals: 0 })} />
+        {T.endsAt}
         <select
           value={clearMm}
           onChange={(event) => {
@@ -73,16 +74,18 @@ function PressureBar() {
   const ends = [...new Set([...PRESSURE_ENDS_KPA, scale.maxKPa])].sort((a, b) => a - b);
   return (
     <>
-      <span>no pressure</span>
+      <span>{T.noPressure}</span>
       <span
         className="scale-strip"
         style={{ background: gradient((share) => pressureColour(share * scale.maxKPa, scale)) }}
       />
       <span>
-        <Figure of={pressureFigure(scale.maxKPa, units)} /> and more
+        <Figure of={pressureFigure(scale.maxKPa, units)} /> {T.andMore}
       </span>
       <label className="scale-ends">
-        a line each <Figure of={pressureFigure(5, units)} />; bold: your limits; ends at
+        {T.lineEach} <Figure of={pressureFigure(5, units)} />
+        {T.boldLimits}
+        {T.endsAt}
         <select
           value={scale.maxKPa}
           onChange={(event) => setView({ pressureScale: { maxKPa: Number(event.currentTarget.value) } })}

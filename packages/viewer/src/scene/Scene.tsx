@@ -30,14 +30,14 @@ export function Scene({ plain }: { plain: boolean }) {
   const labels = useMemo(
     () => [
       ...(showBack ? (shown?.labels ?? labelsOf(back)) : []),
-      stationLabel(stationXMm, `station ${figureText(lengthFigure(stationXMm, units, { decimals: 0 }))}`),
+      stationLabel(stationXMm, TEXTS.scene.station(figureText(lengthFigure(stationXMm, units, { decimals: 0 })))),
     ],
     [back, shown?.labels, showBack, stationXMm, units],
   );
   const [canDraw] = useState(hasWebGl);
   const [hand] = useState(() => new GripHand());
   return (
-    <section className="scene" aria-label="Three-dimensional view of back and bars">
+    <section className="scene" aria-label={TEXTS.scene.name}>
       <SceneControls />
       <div className={isStale && shown === null ? 'scene-picture scene-stale' : 'scene-picture'}>
         {canDraw ? (
@@ -59,7 +59,7 @@ export function Scene({ plain }: { plain: boolean }) {
         <Bent />
         <Distances />
         {shown !== null && <p className="scene-shown">{shown.words}</p>}
-        {isWaiting && <p className="scene-waiting">Settling the tree on the back…</p>}
+        {isWaiting && <p className="scene-waiting">{TEXTS.scene.settling}</p>}
         <ProbeLine />
       </div>
       <ScaleBar />
@@ -74,10 +74,5 @@ function Bent() {
 }
 
 function NoPicture() {
-  return (
-    <p className="scene-waiting">
-      This browser can't draw in three dimensions here (WebGL is off or missing). Ruler, card, cut and reading work
-      without it; so do the probe below and the flat maps of the undersides under “Maps”.
-    </p>
-  );
+  return <p className="scene-waiting">{TEXTS.scene.noWebGl}</p>;
 }

@@ -7,13 +7,7 @@ import { setMeasuring, useMeasuring } from './measure-store.ts';
 import { SavedViews } from './SavedViews.tsx';
 import { useShown } from './shown-store.ts';
 
-const VIEWS: readonly (readonly [ViewFrom, string])[] = [
-  ['three-quarter', 'Three-quarter'],
-  ['left', 'Left'],
-  ['right', 'Right'],
-  ['above', 'Above'],
-  ['below', 'Below'],
-];
+const VIEWS: readonly ViewFrom[] = ['three-quarter', 'left', 'right', 'above', 'below'];
 
 const T = TEXTS.scene;
 
@@ -28,7 +22,7 @@ export function SceneControls() {
   return (
     <div className="scene-controls">
       <fieldset className="switch">
-        <legend className="visually-hidden">Colour of the undersides</legend>
+        <legend className="visually-hidden">{T.colourOf}</legend>
         {COLOUR_MODES.map((name) => (
           <button
             key={name}
@@ -42,30 +36,30 @@ export function SceneControls() {
         ))}
       </fieldset>
       <fieldset className="switch">
-        <legend className="visually-hidden">How the tree rests in the picture</legend>
+        <legend className="visually-hidden">{T.restsHow}</legend>
         <button type="button" aria-pressed={!isLaidOn} onClick={() => setView({ isLaidOn: false })}>
-          Under the rider
+          {T.underRider}
         </button>
         <button
           type="button"
           aria-pressed={isLaidOn}
-          title="Saddle only on near-rigid layers, to read the shapes"
+          title={T.laidOnHelp}
           onClick={() => setView({ isLaidOn: true, colour: UNDER_RIDER.includes(colour) ? 'clearance' : colour })}
         >
-          Laid on
+          {T.laidOn}
         </button>
       </fieldset>
       <fieldset className="switch">
-        <legend className="visually-hidden">Look from</legend>
-        {VIEWS.map(([name, word]) => (
+        <legend className="visually-hidden">{T.lookFrom}</legend>
+        {VIEWS.map((name) => (
           <button
             key={name}
             type="button"
             aria-pressed={from === name}
-            aria-label={`Look from ${word.toLowerCase()}`}
+            aria-label={T.lookFromWord(T.views[name])}
             onClick={() => lookFrom(name)}
           >
-            {word}
+            {T.views[name]}
           </button>
         ))}
       </fieldset>
@@ -87,14 +81,14 @@ export function PictureControls({ more }: { more: ReactNode }) {
   return (
     <div className="scene-controls scene-over">
       <label className="scene-slider">
-        Wood
+        {T.wood}
         <input
           type="range"
           min={0}
           max={1}
           step={0.05}
           value={1 - seeThrough}
-          aria-label="How solid the bars' wood is drawn"
+          aria-label={T.woodHelp}
           onChange={(event) => setView({ barsSeeThrough: 1 - event.currentTarget.valueAsNumber })}
         />
       </label>
@@ -104,7 +98,7 @@ export function PictureControls({ more }: { more: ReactNode }) {
           checked={showBack}
           onChange={(event) => setView({ showBack: event.currentTarget.checked })}
         />
-        Back
+        {T.back}
       </label>
       <label>
         <input
@@ -112,7 +106,7 @@ export function PictureControls({ more }: { more: ReactNode }) {
           checked={showGhost}
           onChange={(event) => setView({ showGhost: event.currentTarget.checked })}
         />
-        Fork, cantle, seat
+        {T.ghost}
       </label>
       <label>
         <input type="checkbox" checked={isCut} onChange={(event) => setView({ isCut: event.currentTarget.checked })} />

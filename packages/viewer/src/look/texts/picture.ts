@@ -1,6 +1,25 @@
 /** The three-dimensional picture and the flat maps. */
 export const PICTURE_TEXTS = {
   scene: {
+    name: 'Three-dimensional view of back and bars',
+    settling: 'Settling the tree on the back…',
+    noWebGl:
+      "This browser can't draw in three dimensions here (WebGL is off or missing). Ruler, card, cut and reading work without it; so do the probe below and the flat maps of the undersides under “Maps”.",
+    station: (place: string) => `station ${place}`,
+    colourOf: 'Colour of the undersides',
+    restsHow: 'How the tree rests in the picture',
+    underRider: 'Under the rider',
+    laidOn: 'Laid on',
+    laidOnHelp: 'Saddle only on near-rigid layers, to read the shapes',
+    lookFrom: 'Look from',
+    lookFromWord: (word: string) => `Look from ${word.toLowerCase()}`,
+    views: { 'three-quarter': 'Three-quarter', left: 'Left', right: 'Right', above: 'Above', below: 'Below' },
+    wood: 'Wood',
+    woodHelp: "How solid the bars' wood is drawn",
+    back: 'Back',
+    ghost: 'Fork, cantle, seat',
+    noPressure: 'no pressure',
+    boldLimits: '; bold: your limits',
     colours: {
       clearance: 'Clearance',
       pressure: 'Pressure',
