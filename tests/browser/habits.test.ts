@@ -129,7 +129,7 @@ describe('keys', () => {
     await page.getByRole('dialog').waitFor({ state: 'detached' });
     const shop = page.getByRole('button', { name: /in, psi, lb/ });
     await page.keyboard.press('u');
-    expect(await shop.getAttribute('aria-pressed')).toBe('true');
+    await expect.poll(() => shop.getAttribute('aria-pressed'), { timeout: 10_000 }).toBe('true');
     await page.getByLabel('Pattern name').focus();
     await page.keyboard.type('u?kd');
     expect(await page.getByRole('dialog').count()).toBe(0);
