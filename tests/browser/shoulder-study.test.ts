@@ -104,7 +104,7 @@ async function casesDone(page: Page): Promise<void> {
       const rows = [...document.querySelectorAll('.riding .study-table tbody tr')];
       return (
         rows.length > 0 &&
-        rows.every((row) => row.getAttribute('aria-busy') === 'false') &&
+        rows.every((row) => row.getAttribute('aria-busy') === 'false' && !row.textContent?.includes('waiting…')) &&
         document.querySelector('.study-running') === null
       );
     },
