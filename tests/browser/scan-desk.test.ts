@@ -228,6 +228,10 @@ describe('a newcomer drops a scan', () => {
       await shot(page, 'phone-touching');
       await page.keyboard.press('Escape');
       expect(await desk(page).evaluate((at) => at.scrollWidth)).toBeLessThanOrEqual(390);
+      await button(page, 'Set the tree on this back').click();
+      await readingDone(page);
+      expect(await horseOnBench(page)).toBe('Grey mare');
+      await shot(page, 'phone-set');
     }));
 });
 

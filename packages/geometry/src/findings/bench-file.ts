@@ -3,18 +3,12 @@ import { type BackDocument, readBack } from '../back/index.ts';
 import { InputError, JSON_LIMITS, type JsonLimits } from '../numeric/index.ts';
 import { checkDocument, type PatternDocument, readPattern } from '../pattern/index.ts';
 import { readSetup, type Setup } from '../seating/index.ts';
-import { type LessonDocument, lessonFiles, readLesson } from './lesson-schema.ts';
+import { fileName, type LessonDocument, lessonFiles, readLesson } from './lesson-schema.ts';
 
 export const BENCH_SCHEMA = 'barwright/bench/1';
 
 /** A bench carries a scan of up to some 100 MB as text. */
 export const BENCH_LIMITS: Readonly<JsonLimits> = Object.freeze({ ...JSON_LIMITS, maxSize: 160 * 1024 * 1024 });
-
-const fileName = z
-  .string()
-  .min(1)
-  .max(255)
-  .regex(/^(?!\.{1,2}$)[^/\\:]+$/, 'a file name without a folder');
 
 const document = z.record(z.string().max(120), z.unknown());
 

@@ -7,7 +7,7 @@ export const LESSON_SCHEMA = 'barwright/lesson/1';
 const LOCKED_SETUP = 'setup.';
 
 /** A file beside the lesson: no folder, so that a lesson can't reach out of its own. */
-const fileName = z
+export const fileName = z
   .string()
   .min(1)
   .max(255)

@@ -1,6 +1,6 @@
 import type { InputErrorDetails, LessonDocument } from '@barwright/geometry';
 import { createStore, useStore } from 'zustand';
-import { fileNameFor, saveJson } from '../files/save-file.ts';
+import { fileNameFor, saveBlob, saveJson } from '../files/save-file.ts';
 import { documentStore, loadEditor, openLesson, setView } from '../state/index.ts';
 import { type Draft, documentOf, EMPTY_DRAFT, takeStep } from './draft.ts';
 import { SHELF } from './shelf.ts';
@@ -68,5 +68,9 @@ export async function saveDraft(): Promise<void> {
   saveJson(document, fileNameFor(document.name, 'lesson'));
   for (const file of patterns.filter((name) => !Object.hasOwn(SHELF.patterns, name)))
     saveJson(draft.patterns[file], file);
-  for (const file of backs.filter((name) => !Object.hasOwn(SHELF.backs, name))) saveJson(draft.backs[file]!.json, file);
+  for (const file of backs.filter((name) => !Object.hasOwn(SHELF.backs, name))) {
+    const { json, mesh } = draft.backs[file]!;
+    saveJson(json, file);
+    if (mesh !== null) saveBlob(new Blob([mesh.bytes as Uint8Array<ArrayBuffer>]), mesh.fileName);
+  }
 }

@@ -3,7 +3,8 @@ import type { Documents, OpenedBack } from '../state/documents.ts';
 import { COLOUR_MODES, type ViewFrom, type ViewState } from '../state/view-state.ts';
 import { bytesOf, textOf } from './base64.ts';
 
-type Carried<Document> = Document extends unknown ? Record<string, unknown> : never;
+/** A document as it is carried: its own reader says what it is. */
+const carried = (document: unknown): Record<string, unknown> => document as Record<string, unknown>;
 
 const VIEWS: readonly ViewFrom[] = ['left', 'right', 'below', 'above', 'three-quarter'];
 
@@ -16,23 +17,21 @@ export async function benchOf(
   return {
     schema: BENCH_SCHEMA,
     name: `${pattern.name} on ${back.name}`.slice(0, 200),
-    pattern: pattern as Carried<typeof pattern>,
+    pattern: carried(pattern),
     back: await carry(back),
-    setup: setup as Carried<typeof setup>,
+    setup: carried(setup),
     look: { stationXMm, isLaidOn, colour, from },
     lesson: lesson && {
-      document: lesson.document as Carried<LessonOf>,
+      document: carried(lesson.document),
       step: lesson.step,
-      patterns: lesson.patterns as BenchDocument['setup'] & Record<string, Record<string, unknown>>,
+      patterns: lesson.patterns as Record<string, Record<string, unknown>>,
       backs: Object.fromEntries(await Promise.all(backs)),
     },
   };
 }
 
-type LessonOf = NonNullable<Documents['lesson']>['document'];
-
 const carry = async ({ json, mesh }: OpenedBack): Promise<CarriedBack> => ({
-  document: json as Carried<typeof json>,
+  document: carried(json),
   mesh: mesh && { fileName: mesh.fileName, base64: await textOf(mesh.bytes) },
 });
 

@@ -9,7 +9,7 @@ export const APP_TEXTS = {
     link: 'A link that holds it all',
     linkSays: 'Whoever opens it has this bench. It lies in the link itself, not on a server.',
     linkLength: (signs: number) =>
-      `${signs.toLocaleString('en-GB')} signs. Mail takes it; a few programs cut links after 2,000.`,
+      `${signs.toLocaleString('en-GB')} characters. Mail takes it; a few programs cut links after 2,000.`,
     copyLink: 'Copy link',
     copied: 'Copied.',
     copyByHand: 'This browser lets no page copy: the link is marked, press Ctrl+C.',

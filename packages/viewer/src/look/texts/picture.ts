@@ -136,6 +136,5 @@ export const PICTURE_TEXTS = {
     rock: 'rock',
     flareFront: 'front tip',
     flareRear: 'rear tip',
-    help: 'Blue arrows in the picture can be dragged; the ruler has the same handles for the keyboard',
   },
 } as const;

@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useLayoutEffect, useMemo } from 'react';
 import { useIsAsking } from '../../lesson/asking.ts';
 import { barSideOf, shapeChange } from '../../ruler/bar-side.ts';
 import { setSetup, setStation, setValue, useDocument, useResult, useView } from '../../state/index.ts';
@@ -22,7 +22,9 @@ export function ConnectedGrips({ hand }: { hand: GripHand }) {
     () => (isBusy ? [] : gripsOf(bars, side, { stationXMm, setPositionMm, near })),
     [isBusy, bars, side, stationXMm, setPositionMm, near],
   );
-  hand.grips = grips;
+  useLayoutEffect(() => {
+    hand.grips = grips;
+  }, [hand, grips]);
   const pull = ({ name, mm: from }: Grip, mm: number): void => {
     if (name === 'station') setStation(mm);
     else if (name === 'set') setSetup('setPositionMm', mm);

@@ -56,11 +56,16 @@ describe('the comparison shows what fitTree gives for the same documents', () =>
     expect(levelLines(parts[1]!.maps.clearance.right, 0).length).toBeGreaterThan(0);
   });
 
-  test('another comparison takes the place of one that is under way', async () => {
+  test('two runs go on side by side, as of the study and of a handout; the fourth after it takes the place of one', async () => {
     const on = { pattern: pattern('post'), setup: SETUP, backId: 901, back: demoBack('tuesday')! };
-    const first = compareService.compareBegin([{ id: 'bench', on }]);
-    compareService.compareBegin([{ id: 'bench', on }]);
+    const begin = () => compareService.compareBegin([{ id: 'bench', on }]);
+    const first = begin();
+    const second = begin();
+    expect(await compareService.compareNext(first.id)).toMatchObject({ done: 1, isEnd: true });
+    expect(await compareService.compareNext(second.id)).toMatchObject({ done: 1, isEnd: true });
+    for (let i = 0; i < 3; i++) begin();
     expect(await compareService.compareNext(first.id)).toBeNull();
+    expect(await compareService.compareNext(second.id)).toMatchObject({ done: 1, isEnd: true });
   });
 
   test('a row of the horses is that fit; a horse that can not be read says why', async () => {

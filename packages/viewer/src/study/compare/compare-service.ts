@@ -50,7 +50,9 @@ export type MapKind = 'clearance' | 'laidOn' | 'pressure';
 /** Results held ready, so that a change on the bench does not settle the kept ones again. */
 const HELD = 4;
 let held: readonly { readonly key: string; readonly fit: Fit }[] = [];
-let going: { readonly id: number; readonly inputs: readonly ComparedInput[]; done: number } | null = null;
+/** Runs that may be asked on: Compare's, a handout's, and those that each has just replaced. */
+const MOST_GOING = 4;
+let going: readonly { readonly id: number; readonly inputs: readonly ComparedInput[]; done: number }[] = [];
 let lastId = 0;
 
 /** The very numbers of the command line's comparison: fitTree from scratch, causes left out. */
@@ -100,14 +102,15 @@ export function viewCompared(id: string, { seated, laidOn, result }: Fit): Compa
 
 export const compareService = {
   compareBegin(inputs: readonly ComparedInput[]): Begun {
-    going = { id: ++lastId, inputs, done: 0 };
-    return { id: going.id, total: inputs.length };
+    const id = ++lastId;
+    going = [...going, { id, inputs, done: 0 }].slice(-MOST_GOING);
+    return { id, total: inputs.length };
   },
 
-  /** The next result; null where another run has taken its place. */
+  /** The next result; null where later runs have taken its place. */
   async compareNext(id: number): Promise<Step<ComparedView> | null> {
-    const run = going;
-    if (run?.id !== id) return null;
+    const run = going.find((one) => one.id === id);
+    if (run === undefined) return null;
     const input = run.inputs[run.done];
     if (input === undefined) return { done: run.done, isEnd: true, parts: [] };
     const view = viewCompared(input.id, await comparedFit(input.on));
