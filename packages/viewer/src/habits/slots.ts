@@ -25,6 +25,7 @@ export interface Slot {
 const SLOT = 'barwright/slot/';
 const STATE = 'barwright/state/';
 const BYTES = 'barwright/bytes/';
+const DRAFT = 'barwright/draft/';
 /** Slots of tabs that are gone, beside the open ones. */
 const MOST_GONE = 6;
 
@@ -102,6 +103,9 @@ export async function writeSlot(
   return kept;
 }
 
+/** Where a tab keeps the lesson that it writes: its words, and the backs that it stands on. */
+export const draftPlace = (id: string, part: 'words' | 'backs'): string => `${DRAFT}${id}/${part}`;
+
 export const stateKey = (id: string, at: number): string => `${STATE}${id}/${at}`;
 
 /** Every slot in this browser, newest first; their scans stay apart. */
@@ -125,7 +129,13 @@ export async function tidy(own: string): Promise<void> {
   const gone = slots.filter(({ id }) => id !== own).slice(MOST_GONE);
   const left = slots.filter((slot) => !gone.includes(slot));
   const used = new Set(left.flatMap((slot) => [...slot.bytes, ...slot.history.flatMap(({ bytes }) => bytes)]));
-  const loose = (await keys<string>()).filter((key) => String(key).startsWith(BYTES) && !used.has(key));
+  const all = (await keys()).map(String);
+  const kept = [own, ...left.map(({ id }) => id)].map((id) => `${DRAFT}${id}/`);
+  const loose = all.filter(
+    (key) =>
+      (key.startsWith(BYTES) && !used.has(key)) ||
+      (key.startsWith(DRAFT) && !kept.some((place) => key.startsWith(place))),
+  );
   const old = gone.flatMap((slot) => [SLOT + slot.id, ...slot.history.map(({ key }) => key)]);
   await delMany([...old, ...loose]);
 }

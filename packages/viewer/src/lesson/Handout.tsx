@@ -1,12 +1,13 @@
-import { CAUTIONS, clearanceColour, type InputErrorDetails, toHex } from '@barwright/geometry';
+import { CAUTIONS, clearanceColour, toHex } from '@barwright/geometry';
 import { useEffect, useState } from 'react';
 import { Problem } from '../card/TypedField.tsx';
 import { figureText, gapFigure, massFigure, pressureFigure, shareFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { todayIso } from '../look/today.ts';
 import { type OpenedLesson, setView, useDocument, useView } from '../state/index.ts';
+import { Interrupted } from '../worker/worker-line.ts';
 import { CaseDrawing } from './CaseDrawing.tsx';
-import { commonRange, type HandoutCase, workOutCases } from './handout-cases.ts';
+import { type CasesOutcome, commonRange, type HandoutCase, workOutCases } from './handout-cases.ts';
 import './handout.css';
 
 const T = TEXTS.handout;
@@ -39,15 +40,23 @@ export default function Handout() {
 }
 
 function Page({ lesson }: { lesson: OpenedLesson }) {
-  const { cases, done, problem } = useCases(lesson);
+  const { outcome, done, again } = useCases(lesson);
   const { document } = lesson;
   return (
     <article className="handout-page">
       <h1>{document.name}</h1>
       <p>{document.sentence}</p>
-      {problem !== null && <Problem problem={problem} />}
-      {cases === null && problem === null && <p role="status">{T.working(done, document.steps.length)}</p>}
-      {cases !== null && <Cases cases={cases} />}
+      {outcome === 'working' && <p role="status">{T.working(done, document.steps.length)}</p>}
+      {outcome === 'interrupted' && (
+        <p role="status">
+          {T.interrupted}{' '}
+          <button type="button" onClick={again}>
+            {T.again}
+          </button>
+        </p>
+      )}
+      {typeof outcome === 'object' && !outcome.ok && <Problem problem={outcome.error} />}
+      {typeof outcome === 'object' && outcome.ok && <Cases cases={outcome.value} />}
       <section className="handout-cautions" aria-label={TEXTS.reading.cautions}>
         <h2>{TEXTS.reading.cautions}</h2>
         <ol>
@@ -61,28 +70,27 @@ function Page({ lesson }: { lesson: OpenedLesson }) {
   );
 }
 
+/** The cases as they are worked out; closing the handout stops that. */
 function useCases(lesson: OpenedLesson) {
-  const [cases, setCases] = useState<readonly HandoutCase[] | null>(null);
+  const [outcome, setOutcome] = useState<CasesOutcome | 'working' | 'interrupted'>('working');
   const [done, setDone] = useState(0);
-  const [problem, setProblem] = useState<InputErrorDetails | null>(null);
+  const [attempt, setAttempt] = useState(0);
   const { document, patterns, backs } = lesson;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another attempt works the same lesson out again
   useEffect(() => {
-    let isGone = false;
-    setCases(null);
-    workOutCases({ document, patterns, backs, step: 0 }, (n) => !isGone && setDone(n)).then(
-      (outcome) => {
-        if (isGone || outcome === null) return;
-        if (outcome.ok) setCases(outcome.value);
-        else setProblem(outcome.error);
-      },
-      // The worker was taken by something else: opening the handout again asks anew.
-      () => undefined,
-    );
-    return () => {
-      isGone = true;
-    };
-  }, [document, patterns, backs]);
-  return { cases, done, problem };
+    const stop = new AbortController();
+    const { signal } = stop;
+    setOutcome('working');
+    setDone(0);
+    workOutCases({ document, patterns, backs, step: 0 }, (n) => !signal.aborted && setDone(n), signal)
+      .catch((reason: unknown) => {
+        if (reason instanceof Interrupted) return null;
+        throw reason;
+      })
+      .then((value) => !signal.aborted && setOutcome(value ?? 'interrupted'));
+    return () => stop.abort();
+  }, [document, patterns, backs, attempt]);
+  return { outcome, done, again: () => setAttempt((n) => n + 1) };
 }
 
 function Cases({ cases }: { cases: readonly HandoutCase[] }) {

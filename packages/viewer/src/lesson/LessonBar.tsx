@@ -16,7 +16,7 @@ export function LessonBar() {
   const { document, step } = lesson;
   const shown = document.steps[step]!;
   return (
-    <section className="strip lesson" aria-label={`Lesson: ${document.name}`}>
+    <section className="strip lesson" aria-label={T.region(document.name)}>
       <div className="lesson-words">
         <div className="lesson-row">
           <p className="soft lesson-name">{T.place(document.name, step + 1, document.steps.length, shown.title)}</p>

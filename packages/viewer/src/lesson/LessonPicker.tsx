@@ -7,7 +7,7 @@ const WRITE = 'write';
 
 /** The lessons of the shelf, and the way to write one. */
 export function LessonPicker() {
-  const name = useDocument((documents) => documents.lesson?.document.name ?? 'none open');
+  const name = useDocument((documents) => documents.lesson?.document.name ?? TEXTS.lesson.noneOpen);
   const choose = (id: string): void => {
     if (id === WRITE) setView({ lessonSheet: WRITE });
     else void openDemoLesson(id);

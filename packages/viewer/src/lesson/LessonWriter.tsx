@@ -1,22 +1,38 @@
+import { useEffect } from 'react';
 import { Problem } from '../card/TypedField.tsx';
 import { TEXTS } from '../look/texts.ts';
 import { setView, useDocument } from '../state/index.ts';
+import { EMPTY_DRAFT } from './draft.ts';
 import { StepForm } from './StepForm.tsx';
-import { editDraft, playDraft, saveDraft, takeBench, takeOpenLesson, useWriting } from './writer-store.ts';
+import {
+  beginAnew,
+  editDraft,
+  playDraft,
+  redoDraft,
+  restoreDraft,
+  saveDraft,
+  takeBench,
+  takeOpenLesson,
+  undoDraft,
+  useWriting,
+} from './writer-store.ts';
 import './writer.css';
 
 const T = TEXTS.lessonWriter;
 
 /** Writing a lesson beside the bench: set the bench, take it as a step, say one sentence, ask before it. */
 export function LessonWriter() {
-  const draft = useWriting((writing) => writing.draft);
+  const { now: draft } = useWriting((writing) => writing.drafts);
   const problem = useWriting((writing) => writing.problem);
+  const isKept = useWriting((writing) => writing.isKept);
   const hasLesson = useDocument((documents) => documents.lesson !== null);
+  useEffect(() => void restoreDraft(), []);
   return (
     <section className="lesson-writer" aria-label={T.title}>
       <div className="study-head">
         <h2>{T.title}</h2>
         <p className="small soft">{T.says}</p>
+        <DraftHistory />
         <button type="button" onClick={() => setView({ lessonSheet: null })}>
           {TEXTS.lesson.close}
         </button>
@@ -46,26 +62,47 @@ export function LessonWriter() {
             {T.save}
           </button>
         </div>
-        <p className="small soft">{T.saveNote}</p>
+        <p className="small soft">{isKept ? T.saveNote : T.lostNote}</p>
       </div>
     </section>
   );
 }
 
+function DraftHistory() {
+  const { past, now, future } = useWriting((writing) => writing.drafts);
+  return (
+    <div className="head-group">
+      <button type="button" disabled={past.length === 0} onClick={undoDraft}>
+        {T.undo}
+      </button>
+      <button type="button" disabled={future.length === 0} onClick={redoDraft}>
+        {T.redo}
+      </button>
+      <button type="button" disabled={now === EMPTY_DRAFT} onClick={beginAnew}>
+        {T.anew}
+      </button>
+    </div>
+  );
+}
+
 function Names() {
-  const draft = useWriting((writing) => writing.draft);
+  const { now: draft } = useWriting((writing) => writing.drafts);
   return (
     <div className="lesson-fields">
       <label>
         {T.name}
-        <input value={draft.name} maxLength={120} onChange={(e) => editDraft({ ...draft, name: e.target.value })} />
+        <input
+          value={draft.name}
+          maxLength={120}
+          onChange={(e) => editDraft({ ...draft, name: e.target.value }, 'name')}
+        />
       </label>
       <label>
         {T.about}
         <input
           value={draft.sentence}
           maxLength={600}
-          onChange={(e) => editDraft({ ...draft, sentence: e.target.value })}
+          onChange={(e) => editDraft({ ...draft, sentence: e.target.value }, 'sentence')}
         />
       </label>
     </div>

@@ -17,7 +17,8 @@ interface StepProps {
 
 /** One step of the lesson: what stands, what is asked, what is said, where to look and what is held. */
 export function StepForm({ at, step, draft }: StepProps) {
-  const change = (changed: Partial<LessonStep>): void => editDraft(changeStep(draft, at, changed));
+  const change = (changed: Partial<LessonStep>): void =>
+    editDraft(changeStep(draft, at, changed), `${at} ${Object.keys(changed).join()}`);
   return (
     <li className="lesson-step">
       <fieldset className="lesson-fields">

@@ -18,10 +18,14 @@ export type CasesOutcome =
   | { readonly ok: false; readonly error: InputErrorDetails };
 
 /**
- * Every step of a lesson settled by the studies' worker, one after the other; `onDone` counts them. null where another run has
- * taken the worker meanwhile.
+ * Every step of a lesson settled by the studies' worker, one after the other; `onDone` counts them. null where it was stopped
+ * by `signal`, or where other runs have taken the worker meanwhile.
  */
-export async function workOutCases(lesson: OpenedLesson, onDone: (done: number) => void): Promise<CasesOutcome | null> {
+export async function workOutCases(
+  lesson: OpenedLesson,
+  onDone: (done: number) => void,
+  signal: AbortSignal,
+): Promise<CasesOutcome | null> {
   const editor = await loadEditor();
   const stands: (Omit<HandoutCase, 'view'> & { readonly input: ComparedInput })[] = [];
   for (const [i, step] of lesson.document.steps.entries()) {
@@ -35,6 +39,7 @@ export async function workOutCases(lesson: OpenedLesson, onDone: (done: number) 
   if (!begun.ok) return begun;
   const cases: HandoutCase[] = [];
   for (const { input: _, ...stand } of stands) {
+    if (signal.aborted) return null;
     const next = await studyLine().ask((service) => service.compareNext(begun.value.id));
     if (!next.ok) return next;
     const view = next.value?.parts[0];

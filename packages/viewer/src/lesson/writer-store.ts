@@ -1,23 +1,53 @@
 import type { InputErrorDetails, LessonDocument } from '@barwright/geometry';
 import { createStore, useStore } from 'zustand';
+import { changed, type History, redone, startHistory, undone } from '../desk/history.ts';
 import { fileNameFor, saveBlob, saveJson } from '../files/save-file.ts';
 import { documentStore, loadEditor, openLesson, setView } from '../state/index.ts';
 import { type Draft, documentOf, EMPTY_DRAFT, takeStep } from './draft.ts';
+import { keepDraft, readDraft } from './keep-draft.ts';
 import { SHELF } from './shelf.ts';
 
 export interface Writing {
-  readonly draft: Draft;
+  /** Undo is the writer's own: the bench beside it has another. */
+  readonly drafts: History<Draft>;
   readonly problem: InputErrorDetails | null;
+  /** false where this browser keeps nothing. */
+  readonly isKept: boolean;
 }
 
-/** The lesson that is being written; it is nobody's until it is saved. */
-export const writerStore = createStore<Writing>()(() => ({ draft: EMPTY_DRAFT, problem: null }));
+/** The lesson that is being written in this tab. */
+export const writerStore = createStore<Writing>()(() => ({
+  drafts: startHistory(EMPTY_DRAFT),
+  problem: null,
+  isKept: true,
+}));
 
 export const useWriting = <T>(selector: (writing: Writing) => T): T => useStore(writerStore, selector);
 
-export const editDraft = (draft: Draft): void => writerStore.setState({ draft, problem: null });
+const drafted = (): Draft => writerStore.getState().drafts.now;
 
-const drafted = (): Draft => writerStore.getState().draft;
+function put(drafts: History<Draft>): void {
+  writerStore.setState({ drafts, problem: null });
+  keepDraft(drafts.now, () => writerStore.setState({ isKept: false }));
+}
+
+/** Takes a change; those about the same thing, one after the other, are one step of undo. */
+export const editDraft = (draft: Draft, about: string | null = null): void =>
+  put(changed(writerStore.getState().drafts, draft, about));
+
+export const undoDraft = (): void => put(undone(writerStore.getState().drafts));
+export const redoDraft = (): void => put(redone(writerStore.getState().drafts));
+export const beginAnew = (): void => editDraft(EMPTY_DRAFT);
+
+let restoring: Promise<void> | null = null;
+
+/** Brings back, once for a page, what this tab was writing before. What is written meanwhile stays. */
+export function restoreDraft(): Promise<void> {
+  restoring ??= readDraft().then((kept) => {
+    if (kept !== null && drafted() === EMPTY_DRAFT) writerStore.setState({ drafts: startHistory(kept) });
+  });
+  return restoring;
+}
 
 /** The bench as it stands becomes the last step. */
 export async function takeBench(): Promise<void> {
@@ -36,7 +66,7 @@ export function takeOpenLesson(): void {
 }
 
 /** The draft as a lesson that reads; null where it does not yet, with what is missing said. */
-async function readDraft(): Promise<LessonDocument | null> {
+async function readAsLesson(): Promise<LessonDocument | null> {
   const editor = await loadEditor();
   const draft = drafted();
   const read = editor.attempt(() => editor.readLesson(documentOf(draft)));
@@ -50,7 +80,7 @@ async function readDraft(): Promise<LessonDocument | null> {
 
 /** Plays the draft on the bench from its first step. */
 export async function playDraft(): Promise<void> {
-  const document = await readDraft();
+  const document = await readAsLesson();
   if (document === null) return;
   const { patterns, backs } = drafted();
   const opened = openLesson({ document, patterns, backs });
@@ -60,7 +90,7 @@ export async function playDraft(): Promise<void> {
 
 /** Saves the lesson, and beside it every document of its own that its steps name. */
 export async function saveDraft(): Promise<void> {
-  const document = await readDraft();
+  const document = await readAsLesson();
   if (document === null) return;
   const editor = await loadEditor();
   const { patterns, backs } = editor.lessonFiles(document);

@@ -1,6 +1,8 @@
 /** Lessons, their writing and their page for paper. */
 export const LESSON_TEXTS = {
   lesson: {
+    region: (name: string) => `Lesson: ${name}`,
+    noneOpen: 'none open',
     place: (name: string, step: number, of: number, title: string) => `${name}, ${step} of ${of}: ${title}`,
     previous: 'Previous',
     next: 'Next',
@@ -73,13 +75,20 @@ export const LESSON_TEXTS = {
     takeOpen: 'Go on with the open lesson',
     play: 'Play',
     save: 'Save lesson',
+    undo: '↶ Undo in the lesson',
+    redo: '↷ Redo in the lesson',
+    anew: 'Begin anew',
     saveNote:
-      'Kept only while this page is open: save it. Patterns and backs of your own are saved beside it and opened together with it.',
+      'Kept in this browser while it is written; saved, it is yours. Patterns and backs of your own are saved beside it and opened together with it.',
+    lostNote:
+      'This browser keeps nothing: save it before the page is closed. Patterns and backs of your own are saved beside it and opened together with it.',
   },
   handout: {
     title: 'Handout of the lesson',
     print: 'Print',
     working: (done: number, of: number) => `Working out the cases: ${done} of ${of}…`,
+    interrupted: 'Other work took its place before the cases were done.',
+    again: 'Work them out again',
     drawing: (title: string) => `Clearance along the bars: ${title}`,
     scale: (axis: string) =>
       `All cases: same axis, ${axis}, and same colours. Laid on, saddle only on near-rigid layers: curve of the bearing line, right solid, left dashed; below it outer, bearing and inner line of each bar.`,
