@@ -36,6 +36,9 @@ const READ = new Set([
   'says',
 ]);
 
+/** Style sheets, shaders, media queries and fonts: texts for a machine. */
+const FOR_A_MACHINE = /^\(prefers-|#include|gradient\(|sans-serif/;
+
 const WORD = /\p{L}{2,}/u;
 const SENTENCE = /\p{L}{2,}[,.:;]? +\p{L}/u;
 
@@ -57,7 +60,7 @@ const isChild = (node: ts.Node): boolean => {
 const isOperand = (node: ts.Node): boolean => {
   const above = node.parent;
   if (ts.isConditionalExpression(above)) return above.condition === node;
-  return ts.isBinaryExpression(above) && /^[=!]==?$/.test(above.operatorToken.getText());
+  return ts.isBinaryExpression(above) && /^([=!]==?|in)$/.test(above.operatorToken.getText());
 };
 
 const isName = (node: ts.Node): boolean =>
@@ -69,7 +72,7 @@ const isName = (node: ts.Node): boolean =>
 
 /** Whether a text of the source is read on the page: words between tags, in a read attribute, or a sentence anywhere. */
 function isRead(node: ts.Node, text: string): boolean {
-  if (isName(node) || isOperand(node)) return false;
+  if (isName(node) || isOperand(node) || FOR_A_MACHINE.test(text)) return false;
   const attribute = attributeOf(node);
   if (attribute !== null && NOT_READ.has(attribute)) return false;
   if (attribute !== null && READ.has(attribute)) return WORD.test(text);

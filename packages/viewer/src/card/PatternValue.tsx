@@ -19,6 +19,8 @@ import {
   withPageUnit,
 } from './value-text.ts';
 
+const T = TEXTS.card;
+
 export interface PatternEditing {
   readonly view: PatternView;
   readonly units: Units;
@@ -94,7 +96,7 @@ const OneValue = memo(function OneValue(props: OneValueProps) {
       help={field.help}
       range={{
         place: placeInRange(value, kind, field.min, field.max),
-        text: TEXTS.card.range(range[0], range[1]),
+        text: T.range(range[0], range[1]),
       }}
       value={value === 'flat' ? Number.NaN : value}
       onCommit={(text) => props.onValue(key, withPageUnit(text, kind, units))}
@@ -119,7 +121,7 @@ const OneValue = memo(function OneValue(props: OneValueProps) {
               {TEXTS.lesson.heldMark}
             </span>
           )}
-          {isOwn && <span className="own">{TEXTS.card.own}</span>}
+          {isOwn && <span className="own">{T.own}</span>}
           <Delta delta={delta} parentValue={parentValue} kind={kind} units={units} />
         </>
       }
@@ -152,7 +154,7 @@ function Delta({
   if (delta === undefined) return null;
   if (delta === null) {
     const was = parentValue;
-    return <span className="delta">{was === null ? 'new' : `was ${figureText(valueFigure(was, kind, units))}`}</span>;
+    return <span className="delta">{was === null ? T.isNew : T.was(figureText(valueFigure(was, kind, units)))}</span>;
   }
   return (
     <span className="delta">

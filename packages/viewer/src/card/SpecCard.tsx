@@ -125,7 +125,7 @@ function Materials({ view, onValue }: Pick<SpecCardProps, 'onValue'> & { view: P
 
 function materialWords(name: string): string {
   const found = SOLID_MATERIALS.find((material) => material.name === name);
-  return found === undefined ? T.unknownMaterial : `${found.alongMPa} MPa along. ${found.source}.`;
+  return found === undefined ? T.unknownMaterial : T.alongWords(found.alongMPa, found.source);
 }
 
 /** Twist, and the sag with the chord it is taken over. */

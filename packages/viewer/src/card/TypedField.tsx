@@ -9,6 +9,7 @@ import {
   useRef,
   useState,
 } from 'react';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { TEXTS } from '../look/texts.ts';
 import type { EditOutcome } from '../state/index.ts';
 
@@ -185,8 +186,8 @@ function RangeLine({
 export function Problem({ id, problem }: { id?: string; problem: InputErrorDetails }) {
   return (
     <p {...(id === undefined ? {} : { id })} className="problem small" role="alert">
-      Expected {problem.expected}
-      {problem.got !== undefined && `, found ${problem.got}`}. {asSentence(problem.remedy)}
+      {REFUSAL_TEXTS.expected(problem.expected)}
+      {problem.got !== undefined && REFUSAL_TEXTS.found(problem.got)}. {asSentence(problem.remedy)}
     </p>
   );
 }

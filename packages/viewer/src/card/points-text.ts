@@ -1,4 +1,5 @@
 import { InputError } from '@barwright/geometry';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 
 export type Point = readonly [number, number];
 
@@ -27,7 +28,6 @@ function readPair(pair: string, field: string): Point {
     code: 'syntax',
     field,
     got: JSON.stringify(pair).slice(0, 60),
-    expected: 'pairs of numbers with semicolons between them',
-    remedy: 'Write for example 25 40; 50 115',
+    ...REFUSAL_TEXTS.pairs,
   });
 }

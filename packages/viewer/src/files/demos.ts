@@ -17,6 +17,7 @@ import twoLengths from '../../../../examples/two-lengths.lesson.json';
 import wren from '../../../../examples/wren.pattern.json';
 import wren630R1150 from '../../../../examples/wren-630-r1150.pattern.json';
 import wren630R1750 from '../../../../examples/wren-630-r1750.pattern.json';
+import { DEMO_TEXTS } from '../look/texts/demos.ts';
 import type { Documents, OpenedBack } from '../state/documents.ts';
 
 export interface DemoPattern {
@@ -33,20 +34,20 @@ export interface DemoBack {
 
 /** The shelf of the Quillback Lane bench: invented patterns and horses. */
 export const DEMO_PATTERNS: readonly DemoPattern[] = [
-  { id: 'wren', says: 'Wren, short', json: wren },
-  { id: 'post', says: 'Post, standard', json: post },
-  { id: 'rail', says: 'Rail, long', json: rail },
-  { id: 'post-16', says: 'Post, 16 in seat', json: post16 },
-  { id: 'post-18', says: 'Post, 18 in seat', json: post18 },
-  { id: 'post-layered', says: 'Post in layers, tapered tips', json: postLayered },
-  { id: 'wren-630-r1150', says: 'Wren at 630, rock 1150', json: wren630R1150 },
-  { id: 'wren-630-r1750', says: 'Wren at 630, rock 1750', json: wren630R1750 },
+  { id: 'wren', says: DEMO_TEXTS.wren, json: wren },
+  { id: 'post', says: DEMO_TEXTS.post, json: post },
+  { id: 'rail', says: DEMO_TEXTS.rail, json: rail },
+  { id: 'post-16', says: DEMO_TEXTS['post-16'], json: post16 },
+  { id: 'post-18', says: DEMO_TEXTS['post-18'], json: post18 },
+  { id: 'post-layered', says: DEMO_TEXTS['post-layered'], json: postLayered },
+  { id: 'wren-630-r1150', says: DEMO_TEXTS['wren-630-r1150'], json: wren630R1150 },
+  { id: 'wren-630-r1750', says: DEMO_TEXTS['wren-630-r1750'], json: wren630R1750 },
 ];
 
 export const DEMO_BACKS: readonly DemoBack[] = [
-  { id: 'dumpling', says: 'Dumpling, short round cob', json: dumpling },
-  { id: 'heron', says: 'Heron, long high withers', json: heron },
-  { id: 'tuesday', says: 'Tuesday, average', json: tuesday },
+  { id: 'dumpling', says: DEMO_TEXTS.dumpling, json: dumpling },
+  { id: 'heron', says: DEMO_TEXTS.heron, json: heron },
+  { id: 'tuesday', says: DEMO_TEXTS.tuesday, json: tuesday },
 ];
 
 export const DEMO_LESSONS: readonly DemoPattern[] = [

@@ -1,4 +1,5 @@
 import { InputError, type LessonDocument } from '@barwright/geometry';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import type { OpenedBack, OpenedLesson } from '../state/documents.ts';
 import { demoBack, demoPattern } from './demos.ts';
 import type { SortedFiles } from './sort-files.ts';
@@ -26,8 +27,8 @@ export function gatherLesson(
       file,
       field: 'steps',
       got: name,
-      expected: 'every document that the lesson names',
-      remedy: `Open ${file} together with ${name}.`,
+      expected: REFUSAL_TEXTS.missingOfLesson.expected,
+      remedy: REFUSAL_TEXTS.missingOfLesson.remedy(file, name),
     });
   };
   const patterns = names.patterns.map((name): [string, unknown] => [

@@ -1,4 +1,5 @@
 import { type DracoModule, dracoDecoder, type GlbDecoders, packedFormats } from '@barwright/geometry';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 
 /** The decoders that a packed GLB file needs, loaded with their wasm from the bench's own files; nothing for any other file. */
 export async function loadDecoders(bytes: Uint8Array): Promise<GlbDecoders> {
@@ -18,7 +19,7 @@ async function loadDraco(): Promise<NonNullable<GlbDecoders['draco']>> {
   ]);
   const create = code.default as unknown as CreateDraco;
   const answer = await fetch(wasm.default);
-  if (!answer.ok) throw new Error(`The decoder for Draco could not be loaded (${answer.status}).`);
+  if (!answer.ok) throw new Error(REFUSAL_TEXTS.noDecoder(answer.status));
   return dracoDecoder(await create({ wasmBinary: await answer.arrayBuffer() }));
 }
 

@@ -1,4 +1,5 @@
 import type { InputErrorDetails } from '@barwright/geometry';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 
 /** A file that was read: a parsed document, or the bytes of a scan or of tracings. */
 export type ReadFile =
@@ -95,8 +96,8 @@ const unknownDocument = (file: string, schema: string | null): InputErrorDetails
   file,
   field: 'schema',
   ...(schema === null ? {} : { got: schema.slice(0, 60) }),
-  expected: `one of ${Object.keys(KNOWN).join(', ')}`,
-  remedy: 'Open a whole bench, a pattern, back, setup, lesson, rider, riding or shelf in the format of this program.',
+  expected: REFUSAL_TEXTS.unknownFile.expected(Object.keys(KNOWN).join(', ')),
+  remedy: REFUSAL_TEXTS.unknownFile.remedy,
 });
 
 const missingMesh = (file: string, mesh: string): InputErrorDetails => ({
@@ -104,6 +105,6 @@ const missingMesh = (file: string, mesh: string): InputErrorDetails => ({
   file,
   field: 'mesh',
   got: mesh.slice(0, 60),
-  expected: 'the scan that this document names',
-  remedy: `Open ${file} and ${mesh} together.`,
+  expected: REFUSAL_TEXTS.missingScan.expected,
+  remedy: REFUSAL_TEXTS.missingScan.remedy(file, mesh),
 });

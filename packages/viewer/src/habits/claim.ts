@@ -1,4 +1,5 @@
 import { get } from 'idb-keyval';
+import { NOTICE_TEXTS } from '../look/texts/refusals.ts';
 import type { Documents } from '../state/documents.ts';
 import type { ViewState } from '../state/view-state.ts';
 import { habitsStore, type OtherWork } from './habits-store.ts';
@@ -63,5 +64,5 @@ async function takeSoon(id: string): Promise<boolean> {
 export const workOf = ({ id, at, documents }: Pick<Slot, 'id' | 'at' | 'documents'>): OtherWork => ({
   id,
   at,
-  name: `${documents.pattern.name} on ${documents.back.name}`,
+  name: NOTICE_TEXTS.on(documents.pattern.name, documents.back.name),
 });

@@ -1,3 +1,4 @@
+import { NOTICE_TEXTS, REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { loadEditor } from '../state/actions.ts';
 import type { Documents } from '../state/documents.ts';
 import { documentStore, resultStore } from '../state/stores.ts';
@@ -6,16 +7,16 @@ import { documentsAt, documentsOf, type KeptState, readSlots } from './slots.ts'
 
 /** Puts an earlier state on the bench, as one step of undo. */
 export const goBackTo = (state: KeptState): Promise<void> =>
-  putOn(() => documentsAt(state), `Went back to ${clock(state.at)}: ${state.says}. Undo takes it back.`);
+  putOn(() => documentsAt(state), NOTICE_TEXTS.wentBack(clock(state.at), state.says));
 
 /** Puts a copy of another slot's work on the bench, as one step of undo; the other slot stays as it is. */
 export async function openCopyOf(other: OtherWork): Promise<void> {
   const read = async (): Promise<Documents> => {
     const slot = (await readSlots()).find(({ id }) => id === other.id);
-    if (slot === undefined) throw new Error('that work is no longer kept in this browser');
+    if (slot === undefined) throw new Error(REFUSAL_TEXTS.workGone);
     return documentsOf(slot);
   };
-  await putOn(read, `Opened a copy of ${other.name}, kept ${clock(other.at)}. Undo takes it back.`);
+  await putOn(read, NOTICE_TEXTS.openedCopy(other.name, clock(other.at)));
   habitsStore.setState({ offer: null });
 }
 
@@ -24,11 +25,13 @@ async function putOn(read: () => Promise<Documents>, notice: string): Promise<vo
     const [editor, found] = await Promise.all([loadEditor(), read()]);
     const pattern = editor.checkPattern(found.pattern);
     const setup = editor.checkSetup(found.setup);
-    if (!pattern.ok) throw new Error(`its pattern can't be read, expected ${pattern.error.expected}`);
-    if (!setup.ok) throw new Error(`its setup can't be read, expected ${setup.error.expected}`);
+    if (!pattern.ok) throw new Error(REFUSAL_TEXTS.patternUnread(pattern.error.expected));
+    if (!setup.ok) throw new Error(REFUSAL_TEXTS.setupUnread(setup.error.expected));
     documentStore.setState({ ...found, pattern: pattern.value, setup: setup.value });
     resultStore.setState({ notice });
   } catch (error) {
-    resultStore.setState({ notice: `Nothing was changed: ${error instanceof Error ? error.message : String(error)}.` });
+    resultStore.setState({
+      notice: REFUSAL_TEXTS.nothingChanged(error instanceof Error ? error.message : String(error)),
+    });
   }
 }

@@ -1,8 +1,11 @@
 import { deskStore } from '../desk/desk-store.ts';
+import { HABIT_TEXTS } from '../look/texts/habits.ts';
 import { saveBench } from '../share/save-bench.ts';
 import { lookFrom, redo, setStation, setUnits, setView, undo, viewStore } from '../state/index.ts';
 import { COLOUR_MODES, type ViewFrom } from '../state/view-state.ts';
 import { habitsStore, showPanel } from './habits-store.ts';
+
+const T = HABIT_TEXTS.keys;
 
 export interface Shortcut {
   /** As in KeyboardEvent.key, lower case; with Ctrl+ or Ctrl+Shift+ before it. On a Mac the command key does for Ctrl. */
@@ -22,37 +25,32 @@ const station = (byMm: number) => (): void => setStation(viewStore.getState().st
 
 /** Every shortcut of the page; the list that people read and what the keyboard does are this one. */
 export const SHORTCUTS: readonly Shortcut[] = [
-  { keys: ['?'], says: 'This list', run: () => togglePanel('keys'), everywhere: true },
-  { keys: ['ctrl+z'], says: 'Undo', run: undo },
-  { keys: ['ctrl+y', 'ctrl+shift+z'], says: 'Redo', run: redo },
-  { keys: ['ctrl+s'], says: 'Save the whole bench as one file', run: () => void saveBench() },
-  { keys: ['s'], says: 'Save and share: a file, a link, one part', run: () => togglePanel('save') },
-  { keys: ['k'], says: 'Kept: earlier states and other work', run: () => togglePanel('kept') },
-  from('1', 'left', 'Look from the left'),
-  from('2', 'right', 'Look from the right'),
-  from('3', 'above', 'Look from above'),
-  from('4', 'below', 'Look from below'),
-  from('5', 'three-quarter', 'Look from three quarters'),
-  { keys: ['c'], says: 'Next colouring', run: nextColour },
+  { keys: ['?'], says: T.list, run: () => togglePanel('keys'), everywhere: true },
+  { keys: ['ctrl+z'], says: T.undo, run: undo },
+  { keys: ['ctrl+y', 'ctrl+shift+z'], says: T.redo, run: redo },
+  { keys: ['ctrl+s'], says: T.saveAll, run: () => void saveBench() },
+  { keys: ['s'], says: T.save, run: () => togglePanel('save') },
+  { keys: ['k'], says: T.kept, run: () => togglePanel('kept') },
+  from('1', 'left', T.left),
+  from('2', 'right', T.right),
+  from('3', 'above', T.above),
+  from('4', 'below', T.below),
+  from('5', 'three-quarter', T.threeQuarter),
+  { keys: ['c'], says: T.colour, run: nextColour },
   {
     keys: ['l'],
-    says: 'Laid on, or under the rider',
+    says: T.laidOn,
     run: () => setView({ isLaidOn: !viewStore.getState().isLaidOn }),
   },
-  { keys: ['x'], says: 'Open or close the cut', run: () => setView({ cutOpen: !viewStore.getState().cutOpen }) },
-  { keys: [','], says: 'Station 10 mm forward', run: station(-10) },
-  { keys: ['.'], says: 'Station 10 mm back', run: station(10) },
-  { keys: ['u'], says: 'Metric or shop units', run: otherUnits },
-  { keys: ['d'], says: 'Light or dark', run: otherTheme },
+  { keys: ['x'], says: T.cut, run: () => setView({ cutOpen: !viewStore.getState().cutOpen }) },
+  { keys: [','], says: T.forward, run: station(-10) },
+  { keys: ['.'], says: T.back, run: station(10) },
+  { keys: ['u'], says: T.units, run: otherUnits },
+  { keys: ['d'], says: T.theme, run: otherTheme },
 ];
 
 /** Keys of marks and lists, which those parts answer themselves while they have the focus. */
-export const KEYS_OF_PARTS = [
-  { keys: 'Tab, Shift+Tab', says: 'Next and previous control' },
-  { keys: 'Arrow keys', says: 'Move the mark that has the focus; with Shift further' },
-  { keys: 'Enter', says: 'Take what was typed into a field' },
-  { keys: 'Escape', says: 'Leave a field or close a panel' },
-] as const;
+export const KEYS_OF_PARTS = HABIT_TEXTS.parts;
 
 function togglePanel(panel: 'kept' | 'keys' | 'save'): void {
   showPanel(habitsStore.getState().panel === panel ? null : panel);

@@ -1,4 +1,5 @@
 import { delMany, getMany, keys, setMany } from 'idb-keyval';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import type { Documents, OpenedBack } from '../state/documents.ts';
 import type { ViewState } from '../state/view-state.ts';
 
@@ -66,7 +67,7 @@ async function join(parted: Documents, keysOfBytes: readonly string[]): Promise<
     const mesh = back.mesh as { fileName: string; key?: string; bytes?: Uint8Array } | null;
     if (mesh === null || mesh.key === undefined) return back;
     const bytes = found.get(mesh.key);
-    if (bytes === undefined) throw new Error(`the scan ${mesh.fileName} is no longer kept in this browser`);
+    if (bytes === undefined) throw new Error(REFUSAL_TEXTS.scanGone(mesh.fileName));
     keyOfBytes.set(bytes, mesh.key);
     writtenBytes.add(mesh.key);
     return { ...back, mesh: { fileName: mesh.fileName, bytes } };
@@ -119,7 +120,7 @@ export const documentsOf = (slot: Slot): Promise<Documents> => join(slot.documen
 
 export async function documentsAt(state: KeptState): Promise<Documents> {
   const [parted] = await getMany<Documents>([state.key]);
-  if (parted === undefined) throw new Error('this state is no longer kept in this browser');
+  if (parted === undefined) throw new Error(REFUSAL_TEXTS.stateGone);
   return join(parted, state.bytes);
 }
 

@@ -1,4 +1,5 @@
 import type { PatternField } from '@barwright/geometry';
+import { HABIT_TEXTS } from '../look/texts/habits.ts';
 import type { Documents } from '../state/documents.ts';
 
 /** What changed between two states: the names of what changed, to tell one kind of step from another, and a sentence. */
@@ -7,17 +8,18 @@ export interface Change {
   readonly says: string;
 }
 
+const T = HABIT_TEXTS.changed;
 const MOST_NAMED = 2;
 
 /** `fields` give pattern values the names that the card has for them. Empty `says`: nothing that one would look for. */
 export function whatChanged(before: Documents, now: Documents, fields: readonly PatternField[]): Change {
   const parts: [string, string][] = [];
   if (now.lesson !== before.lesson && now.lesson !== null)
-    parts.push(['lesson', `lesson ${now.lesson.document.name}, step ${now.lesson.step + 1}`]);
-  else if (now.lesson !== before.lesson) parts.push(['lesson', 'lesson closed']);
-  if (now.back !== before.back) parts.push(['back', `horse ${now.back.name}`]);
+    parts.push(['lesson', T.lesson(now.lesson.document.name, now.lesson.step + 1)]);
+  else if (now.lesson !== before.lesson) parts.push(['lesson', T.lessonClosed]);
+  if (now.back !== before.back) parts.push(['back', T.horse(now.back.name)]);
   if (now.pattern !== before.pattern) {
-    if (now.pattern.name !== before.pattern.name) parts.push(['pattern', `pattern ${now.pattern.name}`]);
+    if (now.pattern.name !== before.pattern.name) parts.push(['pattern', T.pattern(now.pattern.name)]);
     else parts.push(...patternParts(before, now, fields));
   }
   if (now.setup !== before.setup) parts.push(...leaves(before.setup, now.setup, 'setup'));
@@ -25,7 +27,7 @@ export function whatChanged(before: Documents, now: Documents, fields: readonly 
   const more = parts.length - named.length;
   return {
     topic: parts.map(([topic]) => topic).join(' '),
-    says: named.join('; ') + (more > 0 ? `; and ${more} more` : ''),
+    says: named.join('; ') + (more > 0 ? T.more(more) : ''),
   };
 }
 
@@ -37,10 +39,10 @@ function patternParts(before: Documents, now: Documents, fields: readonly Patter
   const parts = sides.flatMap(([side, was, is]) =>
     leaves(was, is, '').map(([key, says]): [string, string] => {
       const label = fields.find((field) => field.key === key)?.label ?? key;
-      return [side + key, `${side}${label}: ${says.slice(says.indexOf(': ') + 2)}`];
+      return [side + key, `${side === '' ? label : T.left(label)}: ${says.slice(says.indexOf(': ') + 2)}`];
     }),
   );
-  return parts.length > 0 ? parts : [['pattern parts', 'pattern: stations, materials or notes']];
+  return parts.length > 0 ? parts : [['pattern parts', T.patternParts]];
 }
 
 /** Every number, word or switch that differs, by its path in words. */
@@ -55,8 +57,8 @@ function leaves(was: unknown, is: unknown, path: string): [string, string][] {
 }
 
 const short = (value: unknown): string => {
-  if (value === undefined || value === null) return 'default';
-  if (typeof value === 'object') return 'set';
+  if (value === undefined || value === null) return T.default;
+  if (typeof value === 'object') return T.set;
   return String(value).slice(0, 40);
 };
 
@@ -71,7 +73,7 @@ const inWords = (path: string): string =>
 const UNITS: Readonly<Record<string, string>> = {
   Mm: 'mm',
   Kg: 'kg',
-  Deg: 'degrees',
+  Deg: T.degrees,
   Percent: '%',
   KPa: 'kPa',
   MPa: 'MPa',

@@ -1,4 +1,5 @@
 import type { InputErrorDetails, LessonStep, PatternDocument, Setup } from '@barwright/geometry';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import type { Documents, OpenedBack } from '../state/index.ts';
 
 type Editor = Pick<
@@ -151,9 +152,7 @@ function setupChanges(editor: Editor, setup: Setup): Taken<Changes> {
     error: {
       code: 'unsupported',
       field: 'setup',
-      expected: 'a setup that a lesson can hold: single values changed from the default',
-      remedy:
-        'A lesson holds no shims, further forces, curves or other layers; take them out before the step is taken.',
+      ...REFUSAL_TEXTS.notForLesson,
     },
   };
 }

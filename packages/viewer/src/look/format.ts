@@ -1,4 +1,5 @@
 import { KG_PER_POUND, KPA_PER_PSI, MM_PER_INCH, N_PER_POUND_FORCE, splitInches } from '@barwright/geometry';
+import { COMMON_TEXTS } from './texts/common.ts';
 
 /** What figures are shown in. Nothing that is stored depends on it. */
 export interface Units {
@@ -28,7 +29,7 @@ export interface FigureOptions {
   readonly divisions?: number;
 }
 
-const NO_FIGURE: FigureParts = Object.freeze({ sign: '', number: 'no data', fraction: null, unit: '' });
+const NO_FIGURE: FigureParts = Object.freeze({ sign: '', number: COMMON_TEXTS.noData, fraction: null, unit: '' });
 export const TRUE_MINUS = '−';
 const THIN_SPACE = '\u2009';
 

@@ -1,6 +1,7 @@
 import { InputError, type InputErrorDetails, readShopNumber } from '@barwright/geometry';
 import { type FormEvent, useId, useState } from 'react';
 import { figureText, lengthFigure, type Units } from '../look/format.ts';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { TEXTS } from '../look/texts.ts';
 
 const T = TEXTS.handles;
@@ -76,11 +77,11 @@ export function TypeHere({
 /** mm, or in words why it is none. */
 function lengthOf(text: string, units: Units): number | string {
   const refused = ({ expected, remedy }: Pick<InputErrorDetails, 'expected' | 'remedy'>): string =>
-    `Expected ${expected}. ${remedy}`;
+    REFUSAL_TEXTS.expectedDo(expected, remedy);
   try {
     const read = readShopNumber(text.trim(), { defaultUnit: units.length });
     if (read !== null && read.kind === 'length') return read.value;
-    return refused({ expected: 'a length', remedy: 'Write 15 mm or 5/8 in.' });
+    return refused(REFUSAL_TEXTS.length);
   } catch (error) {
     if (error instanceof InputError) return refused(error.details);
     throw error;

@@ -1,5 +1,8 @@
 import type { BackView } from '../contract.ts';
+import { PICTURE_TEXTS } from '../look/texts/picture.ts';
 import type { Label } from './Labels.tsx';
+
+const T = PICTURE_TEXTS.places;
 
 /** Upper end of the station plane, where its figure stands, mm. */
 export const STATION_TOP_MM = 150;
@@ -8,11 +11,11 @@ export const STATION_TOP_MM = 150;
 export function labelsOf(back: BackView | null): Label[] {
   if (back === null) return [];
   const { bladeEdgeLeft, bladeEdgeRight, lastRib, proposed } = back.landmarks;
-  const suffix = (name: (typeof proposed)[number]): string => (proposed.includes(name) ? ' (proposed)' : '');
+  const suffix = (name: (typeof proposed)[number]): string => (proposed.includes(name) ? T.proposed : '');
   return [
-    { id: 'blade-left', text: `left blade edge${suffix('bladeEdgeLeft')}`, at: bladeEdgeLeft },
-    { id: 'blade-right', text: `right blade edge${suffix('bladeEdgeRight')}`, at: bladeEdgeRight },
-    { id: 'rib', text: `last rib${suffix('lastRib')}`, at: lastRib },
+    { id: 'blade-left', text: T.leftBlade + suffix('bladeEdgeLeft'), at: bladeEdgeLeft },
+    { id: 'blade-right', text: T.rightBlade + suffix('bladeEdgeRight'), at: bladeEdgeRight },
+    { id: 'rib', text: T.lastRib + suffix('lastRib'), at: lastRib },
   ];
 }
 

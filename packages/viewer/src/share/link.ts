@@ -1,4 +1,5 @@
 import type { BenchDocument } from '@barwright/geometry';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { bytesOf, textOf } from './base64.ts';
 
 /** What the part of an address after # begins with when it carries a bench. */
@@ -19,7 +20,7 @@ export async function hashOf(bench: BenchDocument): Promise<string> {
 
 /** The JSON text in such a part. Rejects where it is cut off, altered, or unpacks to more than a bench can be. */
 export async function textIn(hash: string): Promise<string> {
-  if (hash.length > MOST_SIGNS + MARK.length) throw new Error('it is longer than a link of this bench can be');
+  if (hash.length > MOST_SIGNS + MARK.length) throw new Error(REFUSAL_TEXTS.link.tooLong);
   const base64 = hash.slice(MARK.length).replaceAll('-', '+').replaceAll('_', '/');
   const packed = bytesOf(base64) as Uint8Array<ArrayBuffer>;
   const text = await whole(through(new Blob([packed]), new DecompressionStream('deflate-raw')));
@@ -38,7 +39,7 @@ async function whole(stream: ReadableStream<Uint8Array>): Promise<Uint8Array> {
     length += value!.length;
     if (length <= MOST_BYTES) continue;
     await reader.cancel();
-    throw new Error('it unpacks to more than a bench can be');
+    throw new Error(REFUSAL_TEXTS.link.unpacksTooMuch);
   }
   const bytes = new Uint8Array(length);
   let at = 0;

@@ -1,3 +1,4 @@
+import { NOTICE_TEXTS, REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { loadEditor, refuse } from '../state/actions.ts';
 import type { EditOutcome } from '../state/documents.ts';
 import { documentStore, resultStore } from '../state/stores.ts';
@@ -21,7 +22,7 @@ export async function openBench(json: unknown, file?: string): Promise<EditOutco
   return { ok: true };
 }
 
-const LINK = 'the link';
+const LINK = REFUSAL_TEXTS.link.name;
 
 /**
  * Opens the bench that the page's address carries, if any, and takes it out of the address: a reload goes on with the work
@@ -38,16 +39,16 @@ export async function openLink(): Promise<void> {
     if (!json.ok) refuse('file', LINK, { ...json.error, file: LINK });
     else if ((await openBench(json.value, LINK)).ok) {
       const { pattern, back } = documentStore.getState();
-      const notice = `Opened ${pattern.name} on ${back.name} from the link. Undo brings back what was here.`;
+      const notice = NOTICE_TEXTS.openedLink(pattern.name, back.name);
       resultStore.setState({ notice });
     }
   } catch (error) {
     refuse('file', LINK, {
       code: 'malformed',
       file: LINK,
-      got: error instanceof Error ? error.message.slice(0, 80) : 'no text',
-      expected: 'a whole link, as Save copies it',
-      remedy: 'Nothing was changed. Ask for the link again, or for the bench as one file; some programs cut long links',
+      got: error instanceof Error ? error.message.slice(0, 80) : REFUSAL_TEXTS.link.noText,
+      expected: REFUSAL_TEXTS.link.expected,
+      remedy: REFUSAL_TEXTS.link.remedy,
     });
   }
 }

@@ -1,4 +1,5 @@
 import { fileNameFor, saveJson } from '../files/save-file.ts';
+import { NOTICE_TEXTS } from '../look/texts/refusals.ts';
 import { documentStore, resultStore, viewStore } from '../state/stores.ts';
 import { benchOf } from './bench-file.ts';
 import { hashOf, MOST_SIGNS } from './link.ts';
@@ -10,7 +11,7 @@ export async function saveBench(): Promise<void> {
   const bench = await onBench();
   const name = fileNameFor(bench.name, 'bench');
   saveJson(bench, name);
-  resultStore.setState({ notice: `Saved ${name}: pattern, horse and setup in one.` });
+  resultStore.setState({ notice: NOTICE_TEXTS.saved(name) });
 }
 
 /** A link that holds the whole bench; `null` where it would be too long, as with a scan. */

@@ -1,4 +1,5 @@
 import type { InputErrorDetails, LessonDocument, PatternDocument, Setup } from '@barwright/geometry';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import type { EditOutcome, OpenedBack, OpenedLesson } from './documents.ts';
 import { applyLessonStep } from './lesson-step.ts';
 import { heldByLock, movedLock } from './locks.ts';
@@ -16,8 +17,7 @@ export async function loadEditor(): Promise<Editor> {
 
 const NOT_READY: InputErrorDetails = {
   code: 'usage',
-  expected: 'the bench to be ready',
-  remedy: 'It is still loading; try again in a moment.',
+  ...REFUSAL_TEXTS.notReady,
 };
 
 function settle<T>(
@@ -141,8 +141,7 @@ function heldByLesson(key: string): InputErrorDetails | null {
   return {
     code: 'forbidden',
     field: key,
-    expected: 'a value that this step of the lesson leaves free',
-    remedy: 'The step holds it so that only one thing changes. Close the lesson to change it.',
+    ...REFUSAL_TEXTS.heldByLesson,
   };
 }
 

@@ -4,6 +4,7 @@ import { habitsStore, type OtherWork } from '../habits/habits-store.ts';
 import { addStep } from '../habits/history.ts';
 import { stateKey, writeSlot } from '../habits/slots.ts';
 import { whatChanged } from '../habits/what-changed.ts';
+import { HABIT_TEXTS } from '../look/texts/habits.ts';
 import type { Documents } from './documents.ts';
 import { documentStore, resultStore, viewStore } from './stores.ts';
 import type { ViewState } from './view-state.ts';
@@ -54,11 +55,12 @@ export function startAutosave(): () => void {
     const at = Date.now();
     const change = whatChanged(written ?? documents, documents, resultStore.getState().pattern?.fields ?? []);
     let step: ReturnType<typeof addStep> = { list: before, dropped: [] };
-    if (before.length === 0) step = addStep(before, { key: stateKey(id, at), at, says: 'as opened' }, change, null);
+    if (before.length === 0)
+      step = addStep(before, { key: stateKey(id, at), at, says: HABIT_TEXTS.changed.asOpened }, change, null);
     else if (change.topic !== '') {
       if (topic !== change.topic) base = written ?? documents;
       const { says } = whatChanged(base, documents, resultStore.getState().pattern?.fields ?? []);
-      step = addStep(before, { key: stateKey(id, at), at, says: says || 'as it was before' }, change, topic);
+      step = addStep(before, { key: stateKey(id, at), at, says: says || HABIT_TEXTS.changed.asBefore }, change, topic);
       topic = change.topic;
     }
     const slot = { id, at, documents, view: lasting(viewStore.getState()), history: step.list };

@@ -1,4 +1,5 @@
 import { demoBack, demoPattern, FIRST_DOCUMENTS } from '../files/demos.ts';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { loadEditor, openBack, openPattern } from './actions.ts';
 import { keepAside, readKept, startAutosave } from './autosave.ts';
 import { describeChanges } from './describe-changes.ts';
@@ -48,7 +49,7 @@ function unless<T>(read: Edited<T>, fallback: T, what: string): T {
   if (read.ok) return read.value;
   resultStore.setState({
     error: null,
-    notice: `The ${what} kept from last time could not be read (expected ${read.error.expected}). It is put aside in this browser; the first demo stands in for it.`,
+    notice: REFUSAL_TEXTS.keptUnread(what, read.error.expected),
   });
   return fallback;
 }

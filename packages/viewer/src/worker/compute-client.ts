@@ -1,5 +1,6 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 import type { FitView } from '../contract.ts';
+import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import type { Documents } from '../state/documents.ts';
 import { followFinding } from '../state/follow-finding.ts';
 import { documentStore, resultStore, viewStore } from '../state/stores.ts';
@@ -207,7 +208,6 @@ function faultDetails(error: unknown): InputErrorDetails {
   return {
     code: 'unsupported',
     got: String(error instanceof Error ? error.message : error).slice(0, 200),
-    expected: 'the calculation to finish',
-    remedy: 'This is a fault in Barwright, not in your input. Your documents are safe; undo, or reload the page.',
+    ...REFUSAL_TEXTS.fault,
   };
 }

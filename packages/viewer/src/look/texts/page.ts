@@ -30,6 +30,13 @@ export const PAGE_TEXTS = {
     undoLast: 'Undo the last change',
     close: 'Close',
     cancel: 'Cancel',
+    opening: (name: string, doing: string) => `Opening ${name}: ${doing}`,
+    phases: {
+      reading: 'reading the file',
+      cleaning: 'cleaning the mesh',
+      shaping: 'working out its shape',
+      seating: 'seating the tree',
+    },
     cards: 'Card',
     specCard: 'Spec card',
     setup: 'Setup: load, pad, legs',

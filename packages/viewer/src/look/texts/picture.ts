@@ -130,6 +130,12 @@ export const PICTURE_TEXTS = {
     give: 'give',
   },
   /** What can be taken hold of in the picture. */
+  places: {
+    leftBlade: 'left blade edge',
+    rightBlade: 'right blade edge',
+    lastRib: 'last rib',
+    proposed: ' (proposed)',
+  },
   grips: {
     station: 'station',
     set: 'set',
