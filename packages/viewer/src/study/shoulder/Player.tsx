@@ -1,7 +1,10 @@
 import { useEffect, useRef, useState } from 'react';
 import { figureText, lengthFigure } from '../../look/format.ts';
+import { SHOULDER_TEXTS } from '../../look/texts/shoulder.ts';
 import { useView } from '../../state/index.ts';
 import { goTo, play, stepBy, strideStore, useStride } from './stride-store.ts';
+
+const T = SHOULDER_TEXTS.player;
 
 /** One stride is shown over so long, slower than any horse, ms. */
 const STRIDE_LASTS_MS = 3600;
@@ -27,13 +30,13 @@ export function Player() {
   return (
     <div className="player">
       <button type="button" disabled={!hasStride || isCalm} onClick={() => play(!playing)}>
-        {playing && !isCalm ? 'Pause' : 'Play'}
+        {playing && !isCalm ? T.pause : T.play}
       </button>
       <button type="button" disabled={!hasStride} onClick={() => stepBy(-1)}>
-        Step back
+        {T.back}
       </button>
       <button type="button" disabled={!hasStride} onClick={() => stepBy(1)}>
-        Step
+        {T.step}
       </button>
       <input
         ref={slider}
@@ -43,7 +46,7 @@ export function Player() {
         step={1}
         value={index}
         disabled={!hasStride}
-        aria-label="Phase of the stride"
+        aria-label={T.phase}
         aria-valuetext={words}
         onChange={(event) => {
           play(false);
@@ -51,7 +54,7 @@ export function Player() {
         }}
       />
       <p className="player-words">{words}</p>
-      {isCalm && <p className="small soft">This device asks for little motion: the stride goes in steps only.</p>}
+      {isCalm && <p className="small soft">{T.calm}</p>}
     </div>
   );
 }
@@ -61,10 +64,10 @@ function useBladeWords(index: number): string {
   const shown = useStride((stride) => stride.shown);
   const units = useView((view) => view.units);
   const frame = shown?.frames[index];
-  if (shown === null || frame === undefined) return 'no stride yet';
-  const back = (mm: number): string => `${figureText(lengthFigure(mm, units, { decimals: 0 }))} back`;
+  if (shown === null || frame === undefined) return T.none;
+  const far = (mm: number): string => figureText(lengthFigure(mm, units, { decimals: 0 }));
   const { bladeLeftMm, bladeRightMm } = frame.phase;
-  return `phase ${index + 1} of ${shown.frames.length}: left blade ${back(bladeLeftMm)}, right blade ${back(bladeRightMm)}`;
+  return T.at(index + 1, shown.frames.length, far(bladeLeftMm), far(bladeRightMm));
 }
 
 /** Carries the phase on as time goes; frames that the screen can't follow are left out, the stride keeps its time. */

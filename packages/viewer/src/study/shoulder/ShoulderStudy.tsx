@@ -3,14 +3,28 @@ import { useEffect } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { Figure } from '../../look/Figure.tsx';
 import { figureText, forceFigure, gapFigure, lengthFigure, pressureFigure } from '../../look/format.ts';
+import { COMMON_TEXTS } from '../../look/texts/common.ts';
+import { SHOULDER_TEXTS } from '../../look/texts/shoulder.ts';
+import { STUDY_RUN_TEXTS } from '../../look/texts/study-run.ts';
 import { useView } from '../../state/index.ts';
 import { BesideLines } from './BesideLines.tsx';
 import { useStrideInPicture } from './in-picture.ts';
 import { Player } from './Player.tsx';
 import { StrideCurves, worstSide } from './StrideCurves.tsx';
-import { cancelStride, type DoneStride, followBench, goTo, play, runAgain, useStride } from './stride-store.ts';
+import {
+  cancelStride,
+  type DoneStride,
+  followBench,
+  goTo,
+  play,
+  runAgain,
+  type StrideState,
+  useStride,
+} from './stride-store.ts';
 import { WhatClears } from './WhatClears.tsx';
 import './shoulder.css';
+
+const T = SHOULDER_TEXTS;
 
 /** Does the blade pass under the tip over a stride? */
 export default function ShoulderStudy() {
@@ -43,24 +57,27 @@ function Running() {
   if (running !== null)
     return (
       <p className="study-running small" role="status">
-        {running.isCoarse && running.done === 0
-          ? 'Laying tree and back out…'
-          : `${running.isCoarse ? 'First look' : 'In full'}: phase ${running.done} of ${running.of}`}
-        <progress value={running.done} max={running.of} aria-label="How far the stride is" />
+        {runningWords(running)}
+        <progress value={running.done} max={running.of} aria-label={T.running.howFar} />
         <button type="button" onClick={cancelStride}>
-          Cancel
+          {T.running.cancel}
         </button>
       </p>
     );
   if (!stopped) return null;
   return (
     <p className="study-running small" role="status">
-      Stopped.
+      {STUDY_RUN_TEXTS.stopped}
       <button type="button" onClick={runAgain}>
-        Run the stride
+        {T.running.again}
       </button>
     </p>
   );
+}
+
+function runningWords({ isCoarse, done, of }: NonNullable<StrideState['running']>): string {
+  if (!isCoarse) return T.running.full(done, of);
+  return done === 0 ? T.running.laying : T.running.coarse(done, of);
 }
 
 /** The figures that matter most, in one line each. */
@@ -82,21 +99,18 @@ function Worst({ done: { begun, frames, result, isCoarse } }: { done: DoneStride
             goTo(index);
           }}
         >
-          Least clearance: <strong className="worst-gap">{gap(tip.leastGapMm)}</strong> at the {tip.side} tip edge,
-          phase {index + 1} of {frames.length}
+          {T.worst.least} <strong className="worst-gap">{gap(tip.leastGapMm)}</strong>{' '}
+          {T.worst.at(COMMON_TEXTS[tip.side], index + 1, frames.length)}
         </button>
-        {'; standing '}
-        {gap(leastOf([still.innerGapMm, still.bearingGapMm, still.outerGapMm]))}
-        {isCoarse && <span className="soft"> (first look: fewer phases, coarser grid)</span>}
+        {T.worst.standing(gap(leastOf([still.innerGapMm, still.bearingGapMm, still.outerGapMm])))}
+        {isCoarse && <span className="soft"> {T.worst.coarse}</span>}
       </p>
       <p>
-        Most under the tips: left <Figure of={pressureFigure(result.tips[0].highestPressureKPa, units)} />, right{' '}
-        <Figure of={pressureFigure(result.tips[1].highestPressureKPa, units)} />. <LoadCheck result={result} />
+        {T.worst.mostLeft} <Figure of={pressureFigure(result.tips[0].highestPressureKPa, units)} />
+        {T.worst.mostRight} <Figure of={pressureFigure(result.tips[1].highestPressureKPa, units)} />.{' '}
+        <LoadCheck result={result} />
       </p>
-      <p className="small soft">
-        Over one stride, 0 to 1; clearance to the top of the pad at rest, + clear, − squeeze. The last figure: bearing
-        line, from the tip edge back, standing and at the worst phase.
-      </p>
+      <p className="small soft">{T.worst.note}</p>
     </div>
   );
 }
@@ -114,10 +128,10 @@ function LoadCheck({ result }: { result: StrideResult }) {
   const unsettled = result.phases.filter(({ status }) => status !== 'settled').length;
   return (
     <span>
-      Load check: carried <Figure of={forceFigure(furthest.supportedN, units)} />, applied{' '}
-      <Figure of={forceFigure(furthest.appliedN, units)} /> where they are furthest apart (by{' '}
-      {((100 * off(furthest)) / furthest.appliedN).toFixed(4)} %)
-      {unsettled > 0 && `; ${unsettled} phases did not settle, their figures are the last step’s`}.
+      {T.load.carried} <Figure of={forceFigure(furthest.supportedN, units)} />
+      {T.load.applied} <Figure of={forceFigure(furthest.appliedN, units)} />{' '}
+      {T.load.furthest(((100 * off(furthest)) / furthest.appliedN).toFixed(4))}
+      {unsettled > 0 && T.load.unsettled(unsettled)}.
     </span>
   );
 }
@@ -127,13 +141,11 @@ function Assumed({ done: { begun } }: { done: DoneStride }) {
   const { blades, stride } = begun;
   const far = (mm: number): string => figureText(lengthFigure(mm, units, { decimals: 0 }));
   const said = (what: 'height' | 'swing'): string =>
-    blades.assumed.includes(what) ? 'assumed, of an average horse (no source)' : 'as the back states';
+    blades.assumed.includes(what) ? T.assumed.average : T.assumed.stated;
   return (
     <p className="small soft assumed">
-      Blade under the skin: raised left {far(blades.heightLeftMm)}, right {far(blades.heightRightMm)} ({said('height')}
-      ); swings back left {far(stride.swingLeftMm)}, right {far(stride.swingRightMm)} ({said('swing')}). Right leg half
-      a stride after the left, as at walk and trot; the blade’s path in time is our own choice. The tree settles anew at
-      every phase, as if it stood still there: no inertia, no muscle, no sliding skin. Shown slower than any horse goes.
+      {T.assumed.raised(far(blades.heightLeftMm), far(blades.heightRightMm), said('height'))}{' '}
+      {T.assumed.swings(far(stride.swingLeftMm), far(stride.swingRightMm), said('swing'))} {T.assumed.model}
     </p>
   );
 }

@@ -1,11 +1,15 @@
-import { type StrideResult, type TipFigures, tipEdgeGapMm } from '@barwright/geometry';
+import { type Side, type StrideResult, type TipFigures, tipEdgeGapMm } from '@barwright/geometry';
 import { figureText, gapFigure, pressureFigure, type Units } from '../../look/format.ts';
+import { COMMON_TEXTS } from '../../look/texts/common.ts';
+import { SHOULDER_TEXTS } from '../../look/texts/shoulder.ts';
 import { useView } from '../../state/index.ts';
 import { useBesideNames } from './BesideLines.tsx';
 import { BESIDES } from './beside.ts';
 import { type ChartUnits, chartUnits } from './in-units.ts';
 import { type ChartLine, StudyChart } from './StudyChart.tsx';
 import { type DoneStride, useStride } from './stride-store.ts';
+
+const T = SHOULDER_TEXTS.curves;
 
 const HEIGHTS = [
   ['innerGapMm', 'inner'],
@@ -60,29 +64,30 @@ interface CurveProps {
 const phasesOf = ({ phases }: StrideResult): number[] => [...phases.map(({ phase }) => phase), 1];
 const closed = (values: number[]): number[] => [...values, values[0]!];
 
-function TipEdge({ done, beside, units, chart, at, side, which }: CurveProps & { side: string; which: 0 | 1 }) {
+function TipEdge({ done, beside, units, chart, at, side, which }: CurveProps & { side: Side; which: 0 | 1 }) {
   const { result } = done;
   const { leastGapMm, leastGapPhase } = result.tips[which];
   const curve = (of: StrideResult, pick: (tip: TipFigures) => number | null): number[] =>
     closed(of.phases.map(({ tips }) => chart.gap(pick(tips[which]))));
-  const lines: ChartLine[] = HEIGHTS.map(([key, name]) => ({
+  const lines: ChartLine[] = HEIGHTS.map(([key, height]) => ({
     id: key,
-    name,
-    className: name,
+    name: T.heights[height],
+    className: height,
     x: phasesOf(result),
     y: curve(result, (tip) => tip[key]),
   }));
   for (const { name, className, result: own } of beside)
     lines.push({ id: name, name, className, x: phasesOf(own), y: curve(own, tipEdgeGapMm) });
   const least = figureText(gapFigure(leastGapMm, units));
+  const sideName = COMMON_TEXTS[side];
   const marks =
     leastGapMm === null || leastGapPhase === null
       ? []
-      : [{ x: leastGapPhase, y: chart.gap(leastGapMm), text: `least ${least}` }];
+      : [{ x: leastGapPhase, y: chart.gap(leastGapMm), text: T.least(least) }];
   return (
     <StudyChart
-      title={`Clearance, ${side} tip edge, ${chart.gapUnit}`}
-      label={`Clearance at the ${side} tip edge over the stride, at its inner, bearing and outer height; least ${least} at phase ${(leastGapPhase ?? 0).toFixed(2)}`}
+      title={T.edge(sideName, chart.gapUnit)}
+      label={T.edgeLabel(sideName, least, (leastGapPhase ?? 0).toFixed(2))}
       lines={lines}
       ticks={PHASE_TICKS}
       range={[0, 1]}
@@ -98,7 +103,7 @@ function TipPressure({ done, beside, units, chart, at }: CurveProps) {
     closed(of.phases.map(({ tips }) => chart.pressure(tips[which].highestPressureKPa)));
   const lines: ChartLine[] = SIDES.map(([side, which]) => ({
     id: side,
-    name: side,
+    name: COMMON_TEXTS[side],
     className: side,
     x: phasesOf(result),
     y: curve(result, which),
@@ -112,14 +117,13 @@ function TipPressure({ done, beside, units, chart, at }: CurveProps) {
         x: phasesOf(own),
         y: curve(own, which),
       });
-  const most = result.tips.map(
-    ({ side, highestPressureKPa, highestPressurePhase }) =>
-      `${side} ${figureText(pressureFigure(highestPressureKPa, units))} at phase ${highestPressurePhase.toFixed(2)}`,
+  const most = result.tips.map(({ side, highestPressureKPa, highestPressurePhase }) =>
+    T.most(COMMON_TEXTS[side], figureText(pressureFigure(highestPressureKPa, units)), highestPressurePhase.toFixed(2)),
   );
   return (
     <StudyChart
-      title={`Highest pressure under the tips, ${chart.pressureUnit}`}
-      label={`Highest pressure under each tip zone over the stride: ${most.join(', ')}`}
+      title={T.pressure(chart.pressureUnit)}
+      label={T.pressureLabel(most.join(', '))}
       lines={lines}
       ticks={PHASE_TICKS}
       range={[0, 1]}
@@ -135,18 +139,18 @@ function FrontGaps({ done: { begun, frames, result }, units, chart }: CurveProps
   const far = worst.front[which];
   const inUnit = (gaps: Float64Array): number[] => Array.from(gaps, (gap) => chart.gap(gap));
   const lines: ChartLine[] = [
-    { id: 'standing', name: 'standing', className: 'standing', x: still.bMm, y: inUnit(still.gapMm) },
-    { id: 'worst', name: 'worst', className: 'bearing', x: far.bMm, y: inUnit(far.gapMm) },
+    { id: 'standing', name: T.standing, className: 'standing', x: still.bMm, y: inUnit(still.gapMm) },
+    { id: 'worst', name: T.worst, className: 'bearing', x: far.bMm, y: inUnit(far.gapMm) },
   ];
   const ticks = [0, 30, 60, 90, 120].map((x) => ({
     x,
     text: units.length === 'in' ? (x / 25.4).toFixed(1) : String(x),
   }));
-  const side = which === 0 ? 'left' : 'right';
+  const sideName = COMMON_TEXTS[which === 0 ? 'left' : 'right'];
   return (
     <StudyChart
-      title={`Gap along the ${side} bar’s front, ${chart.gapUnit}`}
-      label={`Gap along the front 120 mm of the ${side} bar on its bearing line, standing against the worst phase, ${result.worstPhase.toFixed(2)} of the stride`}
+      title={T.front(sideName, chart.gapUnit)}
+      label={T.frontLabel(sideName, result.worstPhase.toFixed(2))}
       lines={lines}
       ticks={ticks}
       range={[0, 120]}

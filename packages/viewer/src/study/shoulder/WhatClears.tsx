@@ -1,33 +1,22 @@
-import type { InputErrorDetails, TipOption, TipSolution } from '@barwright/geometry';
+import type { InputErrorDetails, TipSolution } from '@barwright/geometry';
 import { useEffect, useRef, useState } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
-import { Figure } from '../../look/Figure.tsx';
-import { areaFigure, figureText, gapFigure, lengthFigure, pressureFigure, type Units } from '../../look/format.ts';
-import { beginDrag, documentStore, endDrag, resultStore, setValue, useDocument, useView } from '../../state/index.ts';
+import { figureText, gapFigure, type Units } from '../../look/format.ts';
+import { SHOULDER_TEXTS } from '../../look/texts/shoulder.ts';
+import { resultStore, useDocument, useView } from '../../state/index.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { studyLine } from '../study-line.ts';
+import { ClearOptions, type Solving } from './ClearOptions.tsx';
 import { chartUnits, typedMm } from './in-units.ts';
 import { onBench } from './on-bench.ts';
 import { useStride } from './stride-store.ts';
+
+const T = SHOULDER_TEXTS.clears;
 
 /** Wanted clearance that stands in the field first, mm: common practice, no source. */
 const USUAL_MM = 5;
 const ZONE_STEP_MM = 20;
 const LEAST_ZONE_MM = 20;
-
-interface Row {
-  readonly zoneMm: number;
-  /** null: no lift that a pattern holds reaches it. */
-  readonly option: TipOption | null;
-}
-
-interface Solving {
-  readonly wantedMm: number;
-  readonly present: TipOption | null;
-  readonly rows: readonly Row[];
-  readonly of: number;
-  readonly isOver: boolean;
-}
 
 /** For each zone length the lift that keeps the tip edge clear over the stride, and its price. */
 export function WhatClears() {
@@ -93,8 +82,8 @@ export function WhatClears() {
   };
 
   return (
-    <section className="clears" aria-label="What would clear it">
-      <h3>What would clear it</h3>
+    <section className="clears" aria-label={T.title}>
+      <h3>{T.title}</h3>
       <form
         className="clears-ask"
         onSubmit={(event) => {
@@ -103,7 +92,7 @@ export function WhatClears() {
         }}
       >
         <label>
-          Wanted at the tip edge, every phase{' '}
+          {T.wanted}{' '}
           <input
             type="text"
             inputMode="decimal"
@@ -119,26 +108,23 @@ export function WhatClears() {
           {units.length}
         </label>
         <button type="submit" disabled={isBusy || !Number.isFinite(wantedMm) || (solving !== null && !solving.isOver)}>
-          Solve the lift
+          {T.solve}
         </button>
         {solving !== null && !solving.isOver && (
           <button type="button" onClick={stop}>
-            Cancel
+            {T.cancel}
           </button>
         )}
       </form>
-      <p className="small soft">
-        {figureText(gapFigure(USUAL_MM, units))} is common practice, no source. Clearance counts to the top of the pad
-        at rest; zone and lift change on both bars.
-      </p>
+      <p className="small soft">{T.usual(figureText(gapFigure(USUAL_MM, units)))}</p>
       {solving !== null && !solving.isOver && (
         <p className="small" role="status">
-          Solving, zone {Math.min(solving.rows.length + 1, solving.of)} of {solving.of}…
+          {T.solving(Math.min(solving.rows.length + 1, solving.of), solving.of)}
         </p>
       )}
       {error !== null && <Problem problem={error} />}
       {solving?.present != null && (
-        <Options solving={solving} present={solving.present} units={units} onRefused={setError} />
+        <ClearOptions solving={solving} present={solving.present} units={units} onRefused={setError} />
       )}
     </section>
   );
@@ -154,129 +140,4 @@ function zonesOf(): number[] {
 function withAnswer(now: Solving, { present, options }: TipSolution): Solving {
   const rows = [...now.rows, ...options];
   return { ...now, present, rows, isOver: rows.length === now.of };
-}
-
-interface OptionsProps {
-  readonly solving: Solving;
-  readonly present: TipOption;
-  readonly units: Units;
-  readonly onRefused: (error: InputErrorDetails) => void;
-}
-
-function Options({ solving, present, units, onRefused }: OptionsProps) {
-  return (
-    <div className="study-table-holder">
-      <table className="study-table">
-        <thead>
-          <tr>
-            <th scope="col">Flare zone</th>
-            <th scope="col">Lift</th>
-            <th scope="col">Least clearance</th>
-            <th scope="col">Most under tip</th>
-            <th scope="col">Bearing area</th>
-            <th scope="col">Contact, standing</th>
-            <th scope="col">Mean</th>
-            <th scope="col">95th</th>
-            <th scope="col">
-              <span className="visually-hidden">Take it</span>
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          <OptionRow name="now: " option={present} units={units} />
-          {solving.rows.map(({ zoneMm, option }) =>
-            option === null ? (
-              <tr key={zoneMm}>
-                <th scope="row">
-                  <Figure of={lengthFigure(zoneMm, units, { decimals: 0 })} />
-                </th>
-                <td colSpan={8} className="soft">
-                  no lift that a pattern holds reaches it
-                </td>
-              </tr>
-            ) : (
-              <OptionRow key={zoneMm} option={option} present={present} units={units} onRefused={onRefused} />
-            ),
-          )}
-        </tbody>
-      </table>
-    </div>
-  );
-}
-
-interface OptionRowProps {
-  readonly name?: string;
-  readonly option: TipOption;
-  readonly present?: TipOption;
-  readonly units: Units;
-  readonly onRefused?: (error: InputErrorDetails) => void;
-}
-
-function OptionRow({ name = '', option, present, units, onRefused }: OptionRowProps) {
-  const change = (now: number, before: number | undefined, of: (value: number) => string) =>
-    before === undefined ? null : <small className="beside">{signed(now - before, of)}</small>;
-  const area = (cm2: number): string => figureText(areaFigure(cm2, units));
-  const pressure = (kPa: number): string => figureText(pressureFigure(kPa, units));
-  return (
-    <tr>
-      <th scope="row">
-        {name}
-        <Figure of={lengthFigure(option.zoneMm, units, { decimals: 0 })} />
-      </th>
-      <td>
-        <Figure of={gapFigure(option.liftMm, units)} />
-      </td>
-      <td>
-        <Figure of={gapFigure(option.leastGapMm, units)} />
-      </td>
-      <td>
-        {pressure(option.highestPressureKPa)} {change(option.highestPressureKPa, present?.highestPressureKPa, pressure)}
-      </td>
-      <td>
-        {area(option.bearingCm2)} {change(option.bearingCm2, present?.bearingCm2, area)}
-      </td>
-      <td>
-        {area(option.contactCm2)} {change(option.contactCm2, present?.contactCm2, area)}
-      </td>
-      <td>
-        {pressure(option.meanPressureKPa)} {change(option.meanPressureKPa, present?.meanPressureKPa, pressure)}
-      </td>
-      <td>
-        {pressure(option.p95PressureKPa)} {change(option.p95PressureKPa, present?.p95PressureKPa, pressure)}
-      </td>
-      <td>
-        {onRefused !== undefined && (
-          <button type="button" onClick={() => take(option, onRefused)}>
-            Take this<span className="visually-hidden"> tip, zone {Math.round(option.zoneMm)} mm</span>
-          </button>
-        )}
-      </td>
-    </tr>
-  );
-}
-
-const signed = (difference: number, of: (value: number) => string): string => {
-  const text = of(difference);
-  return difference > 0 && !/^0(\.0+)?\D*$/.test(text) ? `+${text}` : text;
-};
-
-/** Sets both of the pattern's values as one step of undo; a left bar with values of its own follows the right one again. */
-function take({ zoneMm, liftMm }: TipOption, onRefused: (error: InputErrorDetails) => void): void {
-  const before = documentStore.getState().pattern;
-  const changes: (readonly [string, number | string])[] = [
-    ['flareZoneFront', zoneMm],
-    // Up to a tenth, so that the clearance asked for is still reached.
-    ['flareLiftFront', Math.ceil(liftMm * 10 - 1e-6) / 10],
-  ];
-  for (const key of ['flareZoneFront', 'flareLiftFront'])
-    if (before.leftValues[key] !== undefined) changes.push([`left.${key}`, 'default']);
-  beginDrag();
-  for (const [key, value] of changes) {
-    const outcome = setValue(key, value);
-    if (outcome.ok) continue;
-    documentStore.setState({ pattern: before });
-    onRefused(outcome.error);
-    break;
-  }
-  endDrag();
 }

@@ -1,10 +1,13 @@
 import { useEffect } from 'react';
 import { figureText, lengthFigure, type Units } from '../../look/format.ts';
+import { SHOULDER_TEXTS } from '../../look/texts/shoulder.ts';
 import type { Label } from '../../scene/Labels.tsx';
 import { type Shown, show } from '../../scene/shown-store.ts';
 import { lookFrom, setView, useView, viewStore } from '../../state/index.ts';
 import type { MovedBack } from './drawn-seat.ts';
 import { backAt, type DoneStride, useStride } from './stride-store.ts';
+
+const T = SHOULDER_TEXTS.picture;
 
 /** Puts the phase on show in the picture, from the side; the bench's own seating and view come back with its close. */
 export function useStrideInPicture(): void {
@@ -37,12 +40,13 @@ function phaseShown({ begun, frames }: DoneStride, index: number, stale: boolean
   if (frame?.drawn == null || moved === null) return null;
   const { bladeLeftMm, bladeRightMm } = frame.phase;
   const far = (mm: number): string => figureText(lengthFigure(mm, units, { decimals: 0 }));
+  const words = T.at(index + 1, frames.length, far(bladeLeftMm), far(bladeRightMm));
   return {
     ...frame.drawn,
     back: begun.back,
     moved,
     labels: bladeLabels(moved),
-    words: `${stale ? 'Older values. ' : ''}Stride, phase ${index + 1} of ${frames.length}: left blade ${far(bladeLeftMm)} back, right blade ${far(bladeRightMm)} back`,
+    words: stale ? `${T.older} ${words}` : words,
   };
 }
 
@@ -50,8 +54,8 @@ function phaseShown({ begun, frames }: DoneStride, index: number, stale: boolean
 export function bladeLabels({ landmarks }: Pick<MovedBack, 'landmarks'>): Label[] {
   const { bladeEdgeLeft, bladeEdgeRight, lastRib } = landmarks;
   return [
-    { id: 'blade-left', text: 'left shoulder blade', at: bladeEdgeLeft },
-    { id: 'blade-right', text: 'right shoulder blade', at: bladeEdgeRight },
-    { id: 'rib', text: 'last rib', at: lastRib },
+    { id: 'blade-left', text: T.bladeLeft, at: bladeEdgeLeft },
+    { id: 'blade-right', text: T.bladeRight, at: bladeEdgeRight },
+    { id: 'rib', text: T.rib, at: lastRib },
   ];
 }

@@ -1,5 +1,7 @@
 import { type InputErrorDetails, type StrideResult, summariseStride } from '@barwright/geometry';
 import { createStore, useStore } from 'zustand';
+import { SHOULDER_TEXTS } from '../../look/texts/shoulder.ts';
+import { STUDY_RUN_TEXTS } from '../../look/texts/study-run.ts';
 import { documentStore } from '../../state/stores.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { studyLine } from '../study-line.ts';
@@ -188,9 +190,8 @@ function faultOf(error: unknown): InputErrorDetails {
   return {
     code: 'unsupported',
     got: String(error instanceof Error ? error.message : error).slice(0, 200),
-    expected: 'the stride to be finished',
-    remedy:
-      'This is a fault in Barwright, not in your input. Your documents are safe; close the study and open it again.',
+    expected: SHOULDER_TEXTS.running.finished,
+    remedy: STUDY_RUN_TEXTS.fault,
   };
 }
 
