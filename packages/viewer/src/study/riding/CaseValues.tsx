@@ -1,44 +1,30 @@
-import { MM_PER_INCH, N_PER_POUND_FORCE, type RidingCase } from '@barwright/geometry';
+import { MM_PER_INCH, N_PER_POUND_FORCE } from '@barwright/geometry';
 import { TypedField } from '../../card/TypedField.tsx';
 import { TRUE_MINUS, type Units } from '../../look/format.ts';
+import { RIDING_TEXTS } from '../../look/texts/riding.ts';
 import { type EditOutcome, useView } from '../../state/index.ts';
 import { typedMm } from '../shoulder/in-units.ts';
 import { editCase, originalOf, putBack, useRiding } from './riding-store.ts';
 
-type NumberKey = 'factor' | 'riseDeg' | 'offsetMm' | 'girthN' | 'archMm' | 'flattenPercent';
+const T = RIDING_TEXTS.values;
 
 interface ValueField {
-  readonly key: NumberKey;
-  readonly label: string;
-  readonly help: string;
+  readonly key: keyof typeof T.fields;
   readonly kind: 'plain' | 'length' | 'force';
   readonly unit: string;
   readonly step: number;
 }
 
 const FIELDS: readonly ValueField[] = [
-  { key: 'factor', label: 'Load factor', help: 'Static weight times this', kind: 'plain', unit: '×', step: 0.1 },
-  { key: 'riseDeg', label: 'Ground rises', help: 'Plus is uphill', kind: 'plain', unit: '°', step: 1 },
-  { key: 'offsetMm', label: 'Lean', help: 'Plus is to the right of the horse', kind: 'length', unit: '', step: 5 },
-  { key: 'girthN', label: 'Girth, each side', help: 'Pull of each strap', kind: 'force', unit: '', step: 10 },
-  { key: 'archMm', label: 'Back arched', help: 'Plus arched up, minus dipped', kind: 'length', unit: '', step: 2 },
-  {
-    key: 'flattenPercent',
-    label: 'Sag gone',
-    help: 'Share of the back’s sag that is gone',
-    kind: 'plain',
-    unit: '%',
-    step: 5,
-  },
+  { key: 'factor', kind: 'plain', unit: '×', step: 0.1 },
+  { key: 'riseDeg', kind: 'plain', unit: '°', step: 1 },
+  { key: 'offsetMm', kind: 'length', unit: '', step: 5 },
+  { key: 'girthN', kind: 'force', unit: '', step: 10 },
+  { key: 'archMm', kind: 'length', unit: '', step: 2 },
+  { key: 'flattenPercent', kind: 'plain', unit: '%', step: 5 },
 ];
 
 const PLACES = ['seat', 'stirrups', 'left stirrup', 'right stirrup'] as const;
-const PLACE_NAMES: Readonly<Record<RidingCase['weightIn'], string>> = {
-  seat: 'in the seat',
-  stirrups: 'in both stirrups',
-  'left stirrup': 'in the left stirrup',
-  'right stirrup': 'in the right stirrup',
-};
 
 /** Where the chosen case's figures come from, and its values to change in place. */
 export function CaseValues() {
@@ -48,28 +34,28 @@ export function CaseValues() {
   if (riding === undefined) return null;
   const isChanged = originalOf(at) !== riding;
   return (
-    <section className="case-values" aria-label="Values of the chosen case">
+    <section className="case-values" aria-label={T.label}>
       <h3>{riding.name}</h3>
-      <p className="small">Source: {riding.source}</p>
+      <p className="small">{T.source(riding.source)}</p>
       <div className="case-fields">
         {FIELDS.map((field) => (
           <CaseField key={`${at} ${field.key}`} at={at} field={field} value={riding[field.key]} units={units} />
         ))}
         <label className="case-place">
-          Weight{' '}
+          {T.weight}{' '}
           <select
             value={riding.weightIn}
             onChange={(event) => void editCase(at, { weightIn: event.currentTarget.value })}
           >
             {PLACES.map((place) => (
               <option key={place} value={place}>
-                {PLACE_NAMES[place]}
+                {T.places[place]}
               </option>
             ))}
           </select>
         </label>
         <button type="button" disabled={!isChanged} onClick={() => putBack(at)}>
-          Put back
+          {T.putBack}
         </button>
       </div>
     </section>
@@ -84,7 +70,8 @@ interface CaseFieldProps {
 }
 
 function CaseField({ at, field, value, units }: CaseFieldProps) {
-  const { key, label, help, step } = field;
+  const { key, step } = field;
+  const { label, help } = T.fields[key];
   const { unit, to, from } = unitOf(field, units);
   const shown = String(Number(to(value).toPrecision(6)));
   const commit = (text: string): EditOutcome => {

@@ -9,6 +9,8 @@ import {
   ridingCaseSchema,
 } from '@barwright/geometry';
 import { createStore, useStore } from 'zustand';
+import { RIDING_TEXTS } from '../../look/texts/riding.ts';
+import { STUDY_RUN_TEXTS } from '../../look/texts/study-run.ts';
 import { documentStore } from '../../state/stores.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { onBench } from '../shoulder/on-bench.ts';
@@ -38,7 +40,7 @@ export interface RidingState {
 }
 
 /** What every other row is compared with: the horse standing, the setup's load as it is. */
-export const STANDING: RidingCase = ridingCaseSchema.parse({ name: 'standing square', source: 'static weight' });
+export const STANDING: RidingCase = ridingCaseSchema.parse(RIDING_TEXTS.standing);
 
 /** The set's own standing case would be the first row twice. */
 const ridden = ({ cases }: Riding): RidingCase[] =>
@@ -135,7 +137,7 @@ export function editCase(at: number, change: Readonly<Record<string, unknown>>):
   return null;
 }
 
-const EDITED = 'edited here, assumed; before: ';
+const EDITED = `${RIDING_TEXTS.edited} `;
 
 /** The case as the set had it. */
 export function putBack(at: number): void {
@@ -202,8 +204,7 @@ function faultOf(error: unknown): InputErrorDetails {
   return {
     code: 'unsupported',
     got: String(error instanceof Error ? error.message : error).slice(0, 200),
-    expected: 'the case to be finished',
-    remedy:
-      'This is a fault in Barwright, not in your input. Your documents are safe; close the study and open it again.',
+    expected: RIDING_TEXTS.finished,
+    remedy: STUDY_RUN_TEXTS.fault,
   };
 }

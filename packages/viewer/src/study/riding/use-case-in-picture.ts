@@ -1,8 +1,11 @@
 import { useEffect } from 'react';
+import { RIDING_TEXTS } from '../../look/texts/riding.ts';
 import { show } from '../../scene/shown-store.ts';
 import { setView, viewStore } from '../../state/index.ts';
 import { bladeLabels } from '../shoulder/in-picture.ts';
 import { useRiding } from './riding-store.ts';
+
+const T = RIDING_TEXTS.picture;
 
 /** Shows the chosen case, bars and back, until the study is closed. */
 export function useCaseInPicture(): void {
@@ -10,12 +13,13 @@ export function useCaseInPicture(): void {
   useEffect(() => {
     const ridden = row?.ridden ?? null;
     if (row === undefined || ridden === null) return show(null);
+    const words = T.at(row.riding.name);
     show({
       ...ridden.drawn,
       back: ridden.standing,
       moved: ridden.back,
       labels: bladeLabels(ridden.back),
-      words: `${row.stale ? 'Older values. ' : ''}Case: ${row.riding.name}`,
+      words: row.stale ? `${T.older} ${words}` : words,
     });
   }, [row]);
   useEffect(() => {
