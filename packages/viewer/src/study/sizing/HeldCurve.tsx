@@ -1,7 +1,10 @@
 import type { SizeCell } from '@barwright/geometry';
 import { heldPressureKPa, TIME_CURVE_CAUTION } from '@barwright/geometry';
 import { figureText, pressureFigure, type Units } from '../../look/format.ts';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { mostP95 } from './table-of.ts';
+
+const T = SIZING_TEXTS.held;
 
 const WIDTH = 260;
 const HEIGHT = 118;
@@ -31,14 +34,12 @@ export function HeldCurve({ cell, units }: { cell: SizeCell | null; units: Units
   return (
     <figure className="held-curve">
       <figcaption className="small">
-        <strong>Pressure held without a pause</strong>
+        <strong>{T.title}</strong>
       </figcaption>
       <svg
         viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
         role="img"
-        aria-label={`Pressure that killed rat muscle: ${says(32)} held up to one hour, ${says(9)} from two hours on${
-          p95 === null ? '' : `; this tree's 95th percentile in its worst case is ${says(p95)}`
-        }`}
+        aria-label={T.label(says(32), says(9)) + (p95 === null ? '' : T.labelTree(says(p95)))}
       >
         {[0, 1, 2, 3, 4].map((hours) => (
           <g key={hours}>
@@ -49,7 +50,7 @@ export function HeldCurve({ cell, units }: { cell: SizeCell | null; units: Units
           </g>
         ))}
         <text x={(LEFT + WIDTH - RIGHT) / 2} y={HEIGHT - 4} textAnchor="middle">
-          hours held
+          {T.hours}
         </text>
         {[9, 32].map((kPa) => (
           <text key={kPa} x={LEFT - 4} y={yAt(kPa) + 3.5} textAnchor="end">
@@ -66,12 +67,14 @@ export function HeldCurve({ cell, units }: { cell: SizeCell | null; units: Units
           <>
             <path className="tree" d={`M${LEFT} ${yAt(p95)}H${WIDTH - RIGHT}`} />
             <text className="tree-name" x={WIDTH - RIGHT - 2} y={yAt(p95) - 4} textAnchor="end">
-              this tree, p95 at most {says(p95)}
+              {T.tree(says(p95))}
             </text>
           </>
         )}
       </svg>
-      <p className="small soft">{TIME_CURVE_CAUTION} Dashed: our own join.</p>
+      <p className="small soft">
+        {TIME_CURVE_CAUTION} {T.dashed}
+      </p>
     </figure>
   );
 }

@@ -1,5 +1,8 @@
 import { useStore } from 'zustand';
+import { STUDY_RUN_TEXTS } from '../../look/texts/study-run.ts';
 import type { Begun, StepRun } from './step-run.ts';
+
+const T = STUDY_RUN_TEXTS;
 
 interface RunLineProps<Start extends Begun, Part> {
   readonly run: StepRun<Start, Part>;
@@ -12,22 +15,22 @@ interface RunLineProps<Start extends Begun, Part> {
 export function RunLine<Start extends Begun, Part>({ run, unit, note }: RunLineProps<Start, Part>) {
   const { state, done, begun } = useStore(run.store);
   if (state !== 'working' && state !== 'stopped') return null;
-  const says = begun === null ? 'Laying it out' : `${done} of ${begun.total} ${unit}`;
+  const says = begun === null ? T.laying : T.progress(done, begun.total, unit);
   return (
     <div className="run-line">
       <progress max={begun?.total ?? 1} value={done} aria-label={says} />
       <span className="small">
-        {state === 'stopped' && 'Stopped. '}
+        {state === 'stopped' && `${T.stopped} `}
         {says}
         {state === 'working' && note !== undefined && `, ${note}`}
       </span>
       {state === 'working' ? (
         <button type="button" onClick={run.stop}>
-          Stop
+          {T.stop}
         </button>
       ) : (
         <button type="button" onClick={run.goOn}>
-          Go on
+          {T.goOn}
         </button>
       )}
     </div>

@@ -1,8 +1,11 @@
 import { Figure } from '../../look/Figure.tsx';
 import { lengthFigure, pressureFigure, type Units } from '../../look/format.ts';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { CautionFor } from '../../reading/Cautions.tsx';
 import { massOfLoad } from './capacity-mass.ts';
 import { mostP95, type ShownTree, type SizingTable, worstOf } from './table-of.ts';
+
+const T = SIZING_TEXTS.table;
 
 interface ShelfTableProps {
   readonly table: SizingTable;
@@ -20,20 +23,17 @@ export function ShelfTable({ table, shown, units, onShow }: ShelfTableProps) {
   return (
     <section
       className="shelf-scroll"
-      aria-label="Trees of this shelf"
+      aria-label={T.label}
       // biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it scrolls, and has to by keys too
       tabIndex={0}
     >
       <CautionFor id="capacity" />
       <table className="shelf-table">
-        <caption className="small soft">
-          Worst finding of all cases, times its rule; most 95th percentile (p95); weight of rider, gear and saddle at
-          which the first limit is met, with the pad / without. Bar: 0 to {BAR_TIMES} times the rule, tick at 1.
-        </caption>
+        <caption className="small soft">{T.caption(BAR_TIMES)}</caption>
         <thead>
           <tr>
-            <th scope="col">Seat</th>
-            <th scope="col">Tips</th>
+            <th scope="col">{T.seat}</th>
+            <th scope="col">{T.tips}</th>
             {widths.map((width) => (
               <th key={width} scope="col">
                 {width}
@@ -82,7 +82,7 @@ interface SeatHeadProps {
 
 function SeatHead({ row: { seat, isInSeatRange, trees }, tips, fromIn, units }: SeatHeadProps) {
   const { seatMm } = trees[0]!.choice;
-  const against = seatMm < fromIn * MM_PER_IN ? 'shorter' : 'longer';
+  const other = seatMm < fromIn * MM_PER_IN ? T.shorter : T.longer;
   return (
     <th scope="rowgroup" rowSpan={tips}>
       {seat}
@@ -92,7 +92,7 @@ function SeatHead({ row: { seat, isInSeatRange, trees }, tips, fromIn, units }: 
             <Figure of={lengthFigure(seatMm, units, { decimals: 0 })} />,{' '}
           </>
         )}
-        {isInSeatRange ? 'for this rider' : `${against} than this rider’s`}
+        {isInSeatRange ? T.own : other}
       </span>
     </th>
   );
@@ -107,7 +107,7 @@ interface TreeCellProps {
 
 function TreeCell({ tree, units, shown, onShow }: TreeCellProps) {
   const { choice, cell, isClosest, id, reason } = tree;
-  if (cell === null) return <p className="tree-cell waiting small soft">not yet</p>;
+  if (cell === null) return <p className="tree-cell waiting small soft">{T.waiting}</p>;
   const { words, ratio } = worstOf(cell);
   const { withPad, withoutPad } = cell.capacity;
   return (
@@ -119,7 +119,7 @@ function TreeCell({ tree, units, shown, onShow }: TreeCellProps) {
       title={reason ?? undefined}
       onClick={() => onShow(id)}
     >
-      {isClosest && <span className="closest-word">closest of this shelf</span>}
+      {isClosest && <span className="closest-word">{T.closest}</span>}
       <span className="visually-hidden">
         {choice.seat}, {choice.width}, {choice.tip}:{' '}
       </span>
@@ -131,10 +131,10 @@ function TreeCell({ tree, units, shown, onShow }: TreeCellProps) {
       </span>
       <span className="figures small">
         <span>
-          p95 <Figure of={pressureFigure(mostP95(cell), units)} />
+          {T.p95} <Figure of={pressureFigure(mostP95(cell), units)} />
         </span>{' '}
         <span>
-          bears{' '}
+          {T.bears}{' '}
           {withoutPad !== null && (
             <>
               <Figure of={{ ...massOfLoad(withPad.firstN, units), unit: '' }} /> /{' '}

@@ -3,9 +3,14 @@ import { useEffect, useRef, useState } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { openFiles } from '../../files/open-files.ts';
 import type { Units } from '../../look/format.ts';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { useDocument } from '../../state/index.ts';
+import { type ShelfJson, ShelfWords } from './ShelfWords.tsx';
 import { changeRider, chooseRider, chooseShelf, type RiderJson, useSizingInputs } from './sizing-inputs.ts';
 
+const T = SIZING_TEXTS.form;
+
+/** What a rider's document means where it says nothing. */
 const DEFAULT_RIDING = 'Hours at walk on hills';
 
 /** Who rides, how, what the shop makes, and which horse. */
@@ -19,7 +24,7 @@ export function SizingForm({ units }: { units: Units }) {
   return (
     <div className="sizing-form">
       <label>
-        Rider
+        {T.rider}
         <select value={riderAt} onChange={(event) => chooseRider(riders[Number(event.currentTarget.value)]!)}>
           {riders.map((one, i) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: riders are only ever added
@@ -29,10 +34,10 @@ export function SizingForm({ units }: { units: Units }) {
           ))}
         </select>
       </label>
-      <MassField label="Mass" value={rider.mass} units={units} onChange={(mass) => changeRider({ mass })} />
-      <MassField label="Gear" value={rider.gear ?? 0} units={units} onChange={(gear) => changeRider({ gear })} />
+      <MassField label={T.mass} value={rider.mass} units={units} onChange={(mass) => changeRider({ mass })} />
+      <MassField label={T.gear} value={rider.gear ?? 0} units={units} onChange={(gear) => changeRider({ gear })} />
       <label>
-        Thigh
+        {T.thigh}
         <select
           value={String(rider.thigh ?? 'average')}
           onChange={(event) => changeRider({ thigh: event.currentTarget.value })}
@@ -44,7 +49,7 @@ export function SizingForm({ units }: { units: Units }) {
       </label>
       <RidingSelect rider={rider} opened={riders[riderAt]} />
       <label>
-        Shelf
+        {T.shelf}
         <select
           value={shelves.indexOf(shelf)}
           onChange={(event) => chooseShelf(shelves[Number(event.currentTarget.value)]!)}
@@ -59,7 +64,7 @@ export function SizingForm({ units }: { units: Units }) {
       </label>
       <OpenButton />
       <p className="sizing-horse">
-        on <strong>{horse}</strong>
+        {T.on} <strong>{horse}</strong>
       </p>
       <ShelfWords json={shelf.json as ShelfJson} />
     </div>
@@ -75,7 +80,7 @@ function RidingSelect({ rider, opened }: { rider: RiderJson; opened: RiderJson |
   const pick = (name: string): void => changeRider({ riding: own !== undefined && name === nameOf(own) ? own : name });
   return (
     <label>
-      Riding
+      {T.riding}
       <select value={value} onChange={(event) => pick(event.currentTarget.value)}>
         {own !== undefined && <option>{nameOf(own)}</option>}
         {RIDING_SETS.map(({ name }) => (
@@ -147,7 +152,7 @@ function OpenButton() {
   return (
     <>
       <button type="button" onClick={() => picker.current?.click()}>
-        Open rider or shelf
+        {T.open}
       </button>
       <input
         ref={picker}
@@ -155,7 +160,7 @@ function OpenButton() {
         multiple
         hidden
         accept=".json"
-        aria-label="Rider and shelf files"
+        aria-label={T.files}
         onChange={(event) => {
           const files = [...(event.currentTarget.files ?? [])];
           event.currentTarget.value = '';
@@ -165,59 +170,3 @@ function OpenButton() {
     </>
   );
 }
-
-interface Labelled {
-  readonly label: string;
-  readonly bars?: string;
-  readonly materials?: Readonly<Record<string, string>>;
-  readonly values?: Readonly<Record<string, string | number>>;
-  readonly thicknessMm?: number;
-  readonly stiffnessKPaPerMm?: number;
-}
-
-/** A shelf that was read once already, as it is written. */
-interface ShelfJson {
-  readonly pattern: string;
-  readonly barLength?: string;
-  readonly widths: readonly Labelled[];
-  readonly seats: readonly (string | number)[];
-  readonly tips: readonly Labelled[];
-  readonly pads?: readonly Labelled[];
-  readonly skirts?: readonly Labelled[];
-}
-
-function ShelfWords({ json }: { json: ShelfJson }) {
-  const layers = (list: readonly Labelled[] | undefined): string =>
-    (list ?? []).map((one) => `${one.label} (${one.thicknessMm} mm, ${one.stiffnessKPaPerMm} kPa/mm)`).join('; ');
-  const valued = (list: readonly Labelled[]) =>
-    list.map(({ label, values, bars, materials }) => (
-      <li key={label}>
-        <strong>{label}</strong>:{' '}
-        {[
-          ...(bars === undefined ? [] : [`${bars} bars`]),
-          ...Object.entries({ ...values, ...materials }).map(([key, value]) => `${key} ${value}`),
-        ].join(', ')}
-      </li>
-    ));
-  return (
-    <details className="shelf-words small">
-      <summary>
-        {json.seats.length} seats, {json.widths.length} widths, {json.tips.length} tips
-      </summary>
-      <p>
-        From {json.pattern}; bar length {json.barLength ?? 'seatLength + 6.5 in'}; seats{' '}
-        {json.seats.map(seatText).join(', ')}.
-      </p>
-      <ul>{valued(json.widths)}</ul>
-      <ul>{valued(json.tips)}</ul>
-      <p>
-        {layers(json.pads) === ''
-          ? 'No pads of its own: the setup’s layers.'
-          : `Pads: ${layers(json.pads)}; the first is used.`}
-        {layers(json.skirts) !== '' && ` Skirts: ${layers(json.skirts)}.`}
-      </p>
-    </details>
-  );
-}
-
-const seatText = (seat: string | number): string => (typeof seat === 'number' ? `${seat} in` : seat);

@@ -3,6 +3,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
 import type { Units } from '../../look/format.ts';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { useDocument, useView } from '../../state/index.ts';
 import { HeldCurve } from './HeldCurve.tsx';
 import { RunLine } from './RunLine.tsx';
@@ -14,6 +15,8 @@ import { shownOf } from './step-run.ts';
 import { TreeDetail } from './TreeDetail.tsx';
 import { leastOver, type SizingAnswer, type SizingTable, seatRangeWords, tableOf, worstOf } from './table-of.ts';
 import './sizing.css';
+
+const T = SIZING_TEXTS.answer;
 
 /** Which seat, width and tips of a shelf for this rider on this horse: the answer, the table, and the tree touched. */
 export default function SizingStudy() {
@@ -38,7 +41,7 @@ export default function SizingStudy() {
       <div className={isOlder ? 'sizing-answer stale' : 'sizing-answer'} role="status">
         <Answer answer={table?.answer ?? null} table={table} />
       </div>
-      <RunLine run={sizingRun} unit="trees" note="the rider’s seats first" />
+      <RunLine run={sizingRun} unit={SIZING_TEXTS.run.unit} note={SIZING_TEXTS.run.note} />
       {table !== null && (
         <div className={isOlder ? 'stale' : undefined} inert={isOlder}>
           <Trees table={table} units={units} />
@@ -73,9 +76,7 @@ function Trees({ table, units }: { table: SizingTable; units: Units }) {
 function Answer({ answer, table }: { answer: SizingAnswer | null; table: SizingTable | null }) {
   return (
     <>
-      {answer === null && table !== null && (
-        <p className="soft">Seats for this rider: {seatRangeWords(table.range)}. Looking for the closest of them…</p>
-      )}
+      {answer === null && table !== null && <p className="soft">{T.looking(seatRangeWords(table.range))}</p>}
       {answer?.kind === 'closest' && <Closest answer={answer} table={table!} />}
       {answer?.kind === 'nothing near' && <NothingNear answer={answer} table={table!} />}
     </>
@@ -93,14 +94,11 @@ function Closest({
   return (
     <>
       <p>
-        Closest of this shelf: <strong className="answer">{tree.id}</strong>
+        {T.closest} <strong className="answer">{tree.id}</strong>
       </p>
       <p className="small">
-        {ratio === null
-          ? 'No finding in any of its cases.'
-          : `Furthest over its rule: ${words}, ${ratio.toFixed(1)} times, at ${inCase}.`}{' '}
-        Least of the {of} trees with this rider’s seats, {seatRangeWords(table.range)}. Not a verdict: look at every
-        case.
+        {ratio === null ? T.noFinding : T.furthest(words, ratio.toFixed(1), inCase)}{' '}
+        {T.leastOf(of, seatRangeWords(table.range))}
       </p>
     </>
   );
@@ -116,11 +114,9 @@ function NothingNear({
   return (
     <>
       <p>
-        <strong className="answer">Nothing on this shelf is near this back</strong>{' '}
+        <strong className="answer">{T.nothingNear}</strong>{' '}
         <span className="small">
-          {hasSeats
-            ? `with this rider’s seats, ${seatRangeWords(table.range)}: every one is more than ${NEAR_RATIO} times over a rule, or has no result.`
-            : `: it has no seat for this rider, ${seatRangeWords(table.range)}.`}
+          {hasSeats ? T.allFar(seatRangeWords(table.range), NEAR_RATIO) : T.noSeat(seatRangeWords(table.range))}
         </span>
       </p>
       <ul className="needed small">

@@ -2,18 +2,22 @@ import { FINDING_WORDS, type SizeCase, type SolvedCapacity } from '@barwright/ge
 import { useState } from 'react';
 import { Figure } from '../../look/Figure.tsx';
 import { forceFigure, lengthFigure, pressureFigure, type Units } from '../../look/format.ts';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { CautionFor } from '../../reading/Cautions.tsx';
 import { limitWords, massOfLoad } from './capacity-mass.ts';
 import { putOnBench } from './put-on-bench.ts';
 import { type ShownTree, worstOf } from './table-of.ts';
 
+const T = SIZING_TEXTS.tree;
+const B = SIZING_TEXTS.bearing;
+
 /** One tree of the shelf: its one reason, every case of the riding, what it bears, and the way onto the bench. */
 export function TreeDetail({ tree, units }: { tree: ShownTree; units: Units }) {
   const { choice, cell, id } = tree;
   const [put, setPut] = useState<string | null>(null);
-  if (cell === null) return <p className="soft">{id}: not worked out yet.</p>;
+  if (cell === null) return <p className="soft">{T.waiting(id)}</p>;
   return (
-    <section className="tree-detail" aria-label="Tree shown">
+    <section className="tree-detail" aria-label={T.label}>
       <h3>{id}</h3>
       <p className="reason">{reasonWords(tree)}</p>
       <p>
@@ -24,39 +28,37 @@ export function TreeDetail({ tree, units }: { tree: ShownTree; units: Units }) {
             setPut(id);
           }}
         >
-          Put it on the bench
+          {T.put}
         </button>
       </p>
       <p className="small soft" role="status">
-        {put === id
-          ? 'It lies on the bench; one undo takes it off again.'
-          : 'Also sets the rider’s weight with gear, the load in the seat and the shelf’s layers. Set position, legs, load factor and limits stay.'}
+        {put === id ? T.lies : T.brings}
       </p>
       <p className="small">
-        Bar <Figure of={lengthFigure(cell.barLengthMm, units, { decimals: 0 })} />; this back has room for{' '}
-        <Figure of={lengthFigure(cell.roomMm, units, { decimals: 0 })} />.
+        {T.bar} <Figure of={lengthFigure(cell.barLengthMm, units, { decimals: 0 })} />
+        {T.room} <Figure of={lengthFigure(cell.roomMm, units, { decimals: 0 })} />.
       </p>
-      <h4>Every case</h4>
+      <h4>{T.cases}</h4>
       <ul className="cases">
         {cell.cases.map((one) => (
           <CaseLine key={one.name} one={one} units={units} />
         ))}
       </ul>
-      <h4>Tree bearing</h4>
+      <h4>{B.title}</h4>
       <CautionFor id="capacity" />
       <dl className="bearing">
-        <BearingLine name={`with ${cell.capacity.padLabel}`} solved={cell.capacity.withPad} units={units} />
+        <BearingLine name={B.withPad(cell.capacity.padLabel)} solved={cell.capacity.withPad} units={units} />
         {cell.capacity.withoutPad !== null && (
-          <BearingLine name="without a pad" solved={cell.capacity.withoutPad} units={units} />
+          <BearingLine name={B.withoutPad} solved={cell.capacity.withoutPad} units={units} />
         )}
         <div>
-          <dt>rule of thumb</dt>
+          <dt>{B.ruleOfThumb}</dt>
           <dd>
             <Masses newtons={cell.capacity.ruleOfThumbN} units={units} />
           </dd>
         </div>
         <div>
-          <dt>this rider, gear and saddle, times the setup’s load factor</dt>
+          <dt>{B.rider}</dt>
           <dd>
             <Masses newtons={cell.loadN} units={units} />
           </dd>
@@ -69,11 +71,11 @@ export function TreeDetail({ tree, units }: { tree: ShownTree; units: Units }) {
 function reasonWords({ reason, isClosest, cell, choice }: ShownTree): string {
   if (isClosest) {
     const { words, ratio, inCase } = worstOf(cell!);
-    if (ratio === null) return 'Closest of this shelf: no finding in any case. That is not a verdict.';
-    return `Closest of this shelf: least over its rules of this rider's seats. Furthest over: ${words}, ${ratio.toFixed(1)} times, at ${inCase}.`;
+    if (ratio === null) return T.closest;
+    return T.closestOver(words, ratio.toFixed(1), inCase);
   }
   if (reason !== null) return reason;
-  return choice.isInSeatRange ? 'Compared when all of the rider’s seats are done.' : 'Not one of this rider’s seats.';
+  return choice.isInSeatRange ? T.compared : T.otherSeat;
 }
 
 function CaseLine({ one, units }: { one: SizeCase; units: Units }) {
@@ -83,9 +85,9 @@ function CaseLine({ one, units }: { one: SizeCase; units: Units }) {
       <strong>{name}</strong>
       {status !== 'settled' && `: ${status}`}
       <span className="small soft case-figures">
-        mean <Figure of={pressureFigure(meanPressureKPa, units)} />, p95{' '}
-        <Figure of={pressureFigure(p95PressureKPa, units)} />, peak{' '}
-        <Figure of={pressureFigure(peakPressureKPa, units)} />
+        {T.mean} <Figure of={pressureFigure(meanPressureKPa, units)} />
+        {T.p95} <Figure of={pressureFigure(p95PressureKPa, units)} />
+        {T.peak} <Figure of={pressureFigure(peakPressureKPa, units)} />
       </span>
       <span className="small case-findings">{findingWords(findings)}</span>
     </li>
@@ -100,7 +102,7 @@ function findingWords(findings: SizeCase['findings']): string {
     most.set(words, Math.max(most.get(words) ?? 0, ratio));
   }
   const sorted = [...most].sort((a, b) => b[1] - a[1]);
-  if (sorted.length === 0) return 'no finding';
+  if (sorted.length === 0) return T.noFinding;
   return sorted.map(([words, ratio]) => (ratio > 0 ? `${words} ${ratio.toFixed(1)}×` : words)).join(', ');
 }
 

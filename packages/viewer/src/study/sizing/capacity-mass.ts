@@ -1,5 +1,6 @@
 import { KG_PER_POUND, type SolvedCapacity, STANDARD_GRAVITY } from '@barwright/geometry';
 import { decimalFigure, type FigureParts, type Units } from '../../look/format.ts';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 
 /** A load as the mass that weighs it, in the page's unit or the one asked for. */
 export function massOfLoad(newtons: number | null, { mass }: Pick<Units, 'mass'>): FigureParts {
@@ -7,7 +8,7 @@ export function massOfLoad(newtons: number | null, { mass }: Pick<Units, 'mass'>
   return mass === 'kg' ? decimalFigure(kg, 'kg', 0) : decimalFigure(kg === null ? null : kg / KG_PER_POUND, 'lb', 0);
 }
 
-const LIMIT_WORDS = { mean: 'mean', p95: '95th percentile', peak: 'peak' } as const;
+const T = SIZING_TEXTS.bearing;
 
 export const limitWords = ({ firstReached }: SolvedCapacity): string =>
-  firstReached === null ? 'no limit met in the range looked at' : `${LIMIT_WORDS[firstReached]} first`;
+  firstReached === null ? T.noLimit : T.limits[firstReached];

@@ -1,5 +1,6 @@
 import { InputError, type InputErrorDetails, readRider, readShelf } from '@barwright/geometry';
 import { demoPattern } from '../../files/demos.ts';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { addOpened, type RiderJson } from './sizing-inputs.ts';
 import type { OpenedShelf } from './sizing-service.ts';
 
@@ -52,7 +53,7 @@ function patternNamed(name: string, patterns: readonly OpenedJson[], file: strin
     file,
     field: 'pattern',
     got: name.slice(0, 60),
-    expected: 'the pattern that this shelf names',
-    remedy: `Open ${file} and ${name} together.`,
+    expected: SIZING_TEXTS.shelf.missing,
+    remedy: SIZING_TEXTS.shelf.openBoth(file, name),
   });
 }

@@ -1,5 +1,6 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 import { createStore, type StoreApi } from 'zustand';
+import { STUDY_RUN_TEXTS } from '../../look/texts/study-run.ts';
 import type { Answered } from '../../worker/answering.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 
@@ -159,7 +160,6 @@ export function shownOf<Start extends Begun, Part>({
 const faultOf = (error: unknown): InputErrorDetails => ({
   code: 'unsupported',
   got: String(error instanceof Error ? error.message : error).slice(0, 200),
-  expected: 'the study to be finished',
-  remedy:
-    'This is a fault in Barwright, not in your input. Your documents are safe; close the study and open it again.',
+  expected: STUDY_RUN_TEXTS.finished,
+  remedy: STUDY_RUN_TEXTS.fault,
 });

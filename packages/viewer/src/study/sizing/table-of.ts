@@ -1,4 +1,5 @@
 import { FINDING_WORDS, type SeatRange, type SizeCell } from '@barwright/geometry';
+import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import type { SizingBegun, SizingChoice, SizingPart } from './sizing-service.ts';
 
 /** One tree of the table, with what is known of it so far. */
@@ -77,8 +78,8 @@ export interface Worst {
 /** What a tree shows at its worst, in the words of the findings. */
 export function worstOf({ cases, worst }: SizeCell): Worst {
   const off = cases.find(({ status }) => status !== 'settled');
-  if (off !== undefined) return { words: `no result: ${off.status}`, ratio: null, inCase: off.name };
-  if (worst === null) return { words: 'no finding', ratio: null, inCase: null };
+  if (off !== undefined) return { words: SIZING_TEXTS.tree.noResult(off.status), ratio: null, inCase: off.name };
+  if (worst === null) return { words: SIZING_TEXTS.tree.noFinding, ratio: null, inCase: null };
   return { words: FINDING_WORDS[worst.code], ratio: worst.ratio, inCase: worst.inCase };
 }
 
@@ -99,6 +100,6 @@ export function leastOver(trees: readonly ShownTree[]): ShownTree | null {
 export const mostP95 = ({ cases }: SizeCell): number => Math.max(...cases.map(({ p95PressureKPa }) => p95PressureKPa));
 
 export const seatRangeWords = ({ fromIn, toIn, isBeyondTable }: SeatRange): string =>
-  `${trim(fromIn)} to ${trim(toIn)} in (from memory, no source${isBeyondTable ? '; beyond the table, its nearest row' : ''})`;
+  SIZING_TEXTS.answer[isBeyondTable ? 'rangeBeyond' : 'range'](trim(fromIn), trim(toIn));
 
 const trim = (value: number): string => String(Number(value.toFixed(2)));
