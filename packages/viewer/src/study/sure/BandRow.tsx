@@ -1,7 +1,10 @@
 import type { BandSource, SourceShares } from '@barwright/geometry';
 import { Figure } from '../../look/Figure.tsx';
 import { figureText } from '../../look/format.ts';
+import { SURE_TEXTS } from '../../look/texts/sure.ts';
 import type { ShownBand } from './band-figures.ts';
+
+const T = SURE_TEXTS.bands;
 
 /** One figure: its value in its band, low and high, and where the band comes from. */
 export function BandRow({ shown }: { shown: ShownBand }) {
@@ -21,7 +24,7 @@ export function BandRow({ shown }: { shown: ShownBand }) {
         <span
           className="range"
           role="img"
-          aria-label={`${figureText(show(band.value))}, between ${figureText(show(band.low))} and ${figureText(show(band.high))}`}
+          aria-label={T.range(figureText(show(band.value)), figureText(show(band.low)), figureText(show(band.high)))}
         >
           <span className="zero" style={{ left: at(0) }} />
           <span className="band" style={{ left: at(band.low), width }} />
@@ -59,7 +62,7 @@ function Shares({ shares }: { shares: SourceShares }) {
           />
         ))}
       </span>
-      <span className="small">{words.length === 0 ? 'no single source' : words.join(', ')}</span>
+      <span className="small">{words.length === 0 ? T.noSource : words.join(', ')}</span>
     </>
   );
 }

@@ -4,6 +4,7 @@ import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
 import { Figure } from '../../look/Figure.tsx';
 import { gapFigure, lengthFigure, type Units } from '../../look/format.ts';
+import { SURE_TEXTS } from '../../look/texts/sure.ts';
 import { useDocument, useView } from '../../state/index.ts';
 import { RunLine } from '../sizing/RunLine.tsx';
 import { shownOf } from '../sizing/step-run.ts';
@@ -13,6 +14,8 @@ import { capital, SureFindings } from './SureFindings.tsx';
 import { followSure, sureRun } from './sure-run.ts';
 import { SURE_WISH, type SureWish } from './sure-wish.ts';
 import './sure.css';
+
+const T = SURE_TEXTS;
 
 const DRAWS = [50, 200, 500] as const;
 
@@ -35,9 +38,9 @@ export default function SureStudy() {
   return (
     <div className="sure">
       <p className="sure-head">
-        <strong>{pattern.name}</strong> on <strong>{back.name}</strong>
+        <strong>{pattern.name}</strong> {T.head.on} <strong>{back.name}</strong>
         <label className="small">
-          Horses drawn{' '}
+          {T.head.draws}{' '}
           <select
             value={wish.draws}
             onChange={(event) => setWish({ ...wish, draws: Number(event.currentTarget.value) })}
@@ -48,11 +51,11 @@ export default function SureStudy() {
           </select>
         </label>
         <button type="button" onClick={() => setWish({ ...wish, seed: wish.seed + 1 })}>
-          Draw others
+          {T.head.others}
         </button>
       </p>
       {run.refusal !== null && <Problem problem={run.refusal} />}
-      <RunLine run={sureRun} unit="horses drawn" />
+      <RunLine run={sureRun} unit={T.head.unit} />
       {result !== null && (
         <div className={isOlder ? 'sure-result stale' : 'sure-result'}>
           <Result result={result} units={units} />
@@ -69,31 +72,31 @@ function Result({ result, units }: { result: HowSure; units: Units }) {
     <>
       <Repeat result={result} />
       <div className="sure-parts">
-        <section aria-label="Findings">
-          <h3>What it shows</h3>
+        <section aria-label={T.findings.label}>
+          <h3>{T.findings.title}</h3>
           <SureFindings result={result} />
         </section>
         <section
           className="sure-bands"
-          aria-label="Figures and their bands"
+          aria-label={T.bands.label}
           // biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it scrolls, and has to by keys too
           tabIndex={0}
         >
-          <h3>Figures</h3>
+          <h3>{T.bands.title}</h3>
           {bands.length === 0 ? (
-            <p className="soft">The tree does not settle on this back, or too few of the drawn horses did: no bands.</p>
+            <p className="soft">{T.bands.none}</p>
           ) : (
             <table>
               <thead>
                 <tr>
-                  <th scope="col">Figure</th>
-                  <th scope="col">As measured</th>
-                  <th scope="col">Low</th>
+                  <th scope="col">{T.bands.figure}</th>
+                  <th scope="col">{T.bands.asMeasured}</th>
+                  <th scope="col">{T.bands.low}</th>
                   <th scope="col">
-                    <span className="visually-hidden">Band</span>
+                    <span className="visually-hidden">{T.bands.band}</span>
                   </th>
-                  <th scope="col">High</th>
-                  <th scope="col">Mostly from</th>
+                  <th scope="col">{T.bands.high}</th>
+                  <th scope="col">{T.bands.from}</th>
                 </tr>
               </thead>
               <tbody>
@@ -106,12 +109,10 @@ function Result({ result, units }: { result: HowSure; units: Units }) {
         </section>
       </div>
       <p className="small soft sure-foot">
-        {draws} horses drawn, seed {seed}; bands hold the middle {Math.round(100 * confidence)} of 100. Measured to ±
-        <Figure of={gapFigure(uncertaintyMm, units)} /> and ±{uncertaintyDeg}°, read as 95 of 100 repeats; set within ±
-        <Figure of={lengthFigure(setPositionBandMm, units, { decimals: 0 })} /> of the set position.
-        {lost > 0 && ` ${lost} of them did not settle and are left out.`} Worked out on coarse cells: the value beside
-        each band is of those, and may differ a little from the reading’s. Errors of measuring only: tissue, pad and
-        load are assumed, and a well-matched tree’s peaks come out too high rather than too low.
+        {T.foot.drawn(draws, seed, Math.round(100 * confidence))}
+        <Figure of={gapFigure(uncertaintyMm, units)} /> {T.foot.angle(uncertaintyDeg)}
+        <Figure of={lengthFigure(setPositionBandMm, units, { decimals: 0 })} /> {T.foot.position}
+        {lost > 0 && ` ${T.foot.lost(lost)}`} {T.foot.limits}
       </p>
     </>
   );
@@ -122,15 +123,12 @@ function Repeat({ result: { repeat, findings } }: { result: HowSure }) {
   if (repeat === null)
     return (
       <p className="sure-repeat" role="status">
-        {open === 0
-          ? 'These measurements leave no finding open: measuring again would not change what is shown.'
-          : 'No single measurement stands out as the one to repeat.'}
+        {open === 0 ? T.repeat.noneOpen : T.repeat.noSingle}
       </p>
     );
   return (
     <p className="sure-repeat" role="status">
-      <strong>Repeat first:</strong> {capital(repeatWords(repeat))} narrows the{' '}
-      {open === 1 ? 'open finding' : `${open} open findings`} most.
+      <strong>{T.repeat.first}</strong> {T.repeat.narrows(capital(repeatWords(repeat)), open)}
     </p>
   );
 }

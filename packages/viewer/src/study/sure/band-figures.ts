@@ -8,6 +8,7 @@ import {
   shareFigure,
   type Units,
 } from '../../look/format.ts';
+import { SURE_TEXTS } from '../../look/texts/sure.ts';
 
 type Show = (value: number, units: Units) => FigureParts;
 
@@ -16,22 +17,22 @@ const gap: Show = (value, units) => gapFigure(value, units, { signed: true });
 const angle: Show = (value) => angleFigure(value, true);
 const share: Show = (value) => shareFigure(value);
 
-/** Name, scale that it shares with others, and how it is written. */
-const FIGURES: Readonly<Record<BandFigure, { readonly name: string; readonly scale: string; readonly show: Show }>> = {
-  meanPressureKPa: { name: 'Mean pressure', scale: 'pressure', show: pressure },
-  p95PressureKPa: { name: '95th percentile', scale: 'pressure', show: pressure },
-  peakPressureKPa: { name: 'Peak pressure', scale: 'pressure', show: pressure },
-  areaCm2: { name: 'Contact area', scale: 'area', show: (value, units) => areaFigure(value, units) },
-  shareFront: { name: 'Load on the front third', scale: 'share', show: share },
-  shareMiddle: { name: 'Load on the middle third', scale: 'share', show: share },
-  pitchDeg: { name: 'Pitch, + front up', scale: 'pose', show: angle },
-  rollDeg: { name: 'Roll, + right side up', scale: 'pose', show: angle },
-  lengthwiseLeftMm: { name: 'Lengthwise mismatch, left', scale: 'lengthwise', show: gap },
-  lengthwiseRightMm: { name: 'Lengthwise mismatch, right', scale: 'lengthwise', show: gap },
-  slopeFrontDeg: { name: 'Bar less back, front slope', scale: 'slope', show: angle },
-  slopeRearDeg: { name: 'Bar less back, rear slope', scale: 'slope', show: angle },
-  tipGapMm: { name: 'Least clearance at a front tip', scale: 'gap', show: gap },
-  spineAtForkMm: { name: 'Clearance over the spine at the fork', scale: 'spine', show: (v, u) => gapFigure(v, u) },
+/** Scale that it shares with others, and how it is written. */
+const FIGURES: Readonly<Record<BandFigure, { readonly scale: string; readonly show: Show }>> = {
+  meanPressureKPa: { scale: 'pressure', show: pressure },
+  p95PressureKPa: { scale: 'pressure', show: pressure },
+  peakPressureKPa: { scale: 'pressure', show: pressure },
+  areaCm2: { scale: 'area', show: (value, units) => areaFigure(value, units) },
+  shareFront: { scale: 'share', show: share },
+  shareMiddle: { scale: 'share', show: share },
+  pitchDeg: { scale: 'pose', show: angle },
+  rollDeg: { scale: 'pose', show: angle },
+  lengthwiseLeftMm: { scale: 'lengthwise', show: gap },
+  lengthwiseRightMm: { scale: 'lengthwise', show: gap },
+  slopeFrontDeg: { scale: 'slope', show: angle },
+  slopeRearDeg: { scale: 'slope', show: angle },
+  tipGapMm: { scale: 'gap', show: gap },
+  spineAtForkMm: { scale: 'spine', show: (v, u) => gapFigure(v, u) },
 };
 
 export interface ShownBand {
@@ -48,7 +49,7 @@ export interface ShownBand {
 export function shownBands({ bands }: HowSure, units: Units): ShownBand[] {
   const known = BAND_FIGURE_NAMES.flatMap((figure) => {
     const band = bands[figure];
-    return band === undefined ? [] : [{ figure, band, ...FIGURES[figure] }];
+    return band === undefined ? [] : [{ figure, name: SURE_TEXTS.bands.figures[figure], band, ...FIGURES[figure] }];
   });
   return known.map(({ figure, name, band, scale, show }) => {
     const ends = known

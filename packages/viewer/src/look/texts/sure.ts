@@ -1,0 +1,66 @@
+/** How sure: what the measurements settle, the figures in their bands, and what to measure again. */
+export const SURE_TEXTS = {
+  head: {
+    on: 'on',
+    draws: 'Horses drawn',
+    others: 'Draw others',
+    unit: 'horses drawn',
+  },
+  repeat: {
+    noneOpen: 'These measurements leave no finding open: measuring again would not change what is shown.',
+    noSingle: 'No single measurement stands out as the one to repeat.',
+    first: 'Repeat first:',
+    narrows: (what: string, open: number) =>
+      `${what} narrows the ${open === 1 ? 'open finding' : `${open} open findings`} most.`,
+  },
+  findings: {
+    label: 'Findings',
+    title: 'What it shows',
+    tooFew: 'Too few of the drawn horses settled: nothing can be said.',
+    none: 'No finding is shown, and none by more than 5 of 100 of the drawn horses. That is not a verdict.',
+    intro: 'Of 100 horses that these measurements could have come from:',
+    shownBy: (count: number) => `shown by ${count} of 100`,
+    cannot: 'can’t tell from these measurements',
+    shown: 'The measurements as they are show it.',
+    notShown: 'The measurements as they are do not show it.',
+    narrow: (what: string) => `${what} would narrow it most.`,
+  },
+  bands: {
+    label: 'Figures and their bands',
+    title: 'Figures',
+    none: 'The tree does not settle on this back, or too few of the drawn horses did: no bands.',
+    figure: 'Figure',
+    asMeasured: 'As measured',
+    low: 'Low',
+    band: 'Band',
+    high: 'High',
+    from: 'Mostly from',
+    range: (value: string, low: string, high: string) => `${value}, between ${low} and ${high}`,
+    noSource: 'no single source',
+    figures: {
+      meanPressureKPa: 'Mean pressure',
+      p95PressureKPa: '95th percentile',
+      peakPressureKPa: 'Peak pressure',
+      areaCm2: 'Contact area',
+      shareFront: 'Load on the front third',
+      shareMiddle: 'Load on the middle third',
+      pitchDeg: 'Pitch, + front up',
+      rollDeg: 'Roll, + right side up',
+      lengthwiseLeftMm: 'Lengthwise mismatch, left',
+      lengthwiseRightMm: 'Lengthwise mismatch, right',
+      slopeFrontDeg: 'Bar less back, front slope',
+      slopeRearDeg: 'Bar less back, rear slope',
+      tipGapMm: 'Least clearance at a front tip',
+      spineAtForkMm: 'Clearance over the spine at the fork',
+    },
+  },
+  foot: {
+    drawn: (draws: number, seed: number, middle: number) =>
+      `${draws} horses drawn, seed ${seed}; bands hold the middle ${middle} of 100. Measured to ±`,
+    angle: (degrees: number) => `and ±${degrees}°, read as 95 of 100 repeats; set within ±`,
+    position: 'of the set position.',
+    lost: (count: number) => `${count} of them did not settle and are left out.`,
+    limits:
+      'Worked out on coarse cells: the value beside each band is of those, and may differ a little from the reading’s. Errors of measuring only: tissue, pad and load are assumed, and a well-matched tree’s peaks come out too high rather than too low.',
+  },
+} as const;
