@@ -1,8 +1,11 @@
 import type { Reach } from '@barwright/geometry';
 import { type KeyboardEvent, type PointerEvent, useEffect, useRef, useState } from 'react';
 import type { Units } from '../../look/format.ts';
+import { REACH_TEXTS } from '../../look/texts/reach.ts';
 import { allWords, type MapPlace, middleOf, nodeAt, placeWords, showsWords } from './node-words.ts';
 import type { ReachView } from './reach-service.ts';
+
+const T = REACH_TEXTS.map;
 
 const SVG = 'http://www.w3.org/2000/svg';
 
@@ -56,15 +59,13 @@ export function ReachMap({ view, units }: { view: ReachView; units: Units }) {
     <>
       <p className="reach-says" aria-hidden="true">
         <strong>{placeWords(reach, place, units)}</strong>: {showsWords(node)}
-        <span className="small soft reach-all">
-          {allWords(node) === '' ? 'nothing within half of its rule' : `times its rule: ${allWords(node)}`}
-        </span>
+        <span className="small soft reach-all">{allWords(node) === '' ? T.nothing : T.times(allWords(node))}</span>
       </p>
       <div
         ref={holder}
         className="reach-sheet"
         role="slider"
-        aria-label="Reach map; left and right change the slope of the back, up and down its curve"
+        aria-label={T.label}
         aria-valuemin={0}
         aria-valuemax={reach.nodes.length - 1}
         aria-valuenow={place.row * reach.slopesDeg.length + place.column}

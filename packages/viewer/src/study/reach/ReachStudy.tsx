@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
+import { REACH_TEXTS } from '../../look/texts/reach.ts';
 import { useDocument, useView } from '../../state/index.ts';
 import { RunLine } from '../sizing/RunLine.tsx';
 import { shownOf } from '../sizing/step-run.ts';
@@ -9,6 +10,8 @@ import { followReach, reachRun } from './reach-run.ts';
 import type { ReachView } from './reach-service.ts';
 import { SetPositions } from './SetPositions.tsx';
 import './reach.css';
+
+const T = REACH_TEXTS;
 
 /** How far a back may differ from the measured one before the tree on the bench shows a finding. */
 export default function ReachStudy() {
@@ -28,10 +31,10 @@ export default function ReachStudy() {
   return (
     <div className="reach">
       <p>
-        <strong>{pattern.name}</strong> around <strong>{back.name}</strong>
+        <strong>{pattern.name}</strong> {T.around} <strong>{back.name}</strong>
       </p>
       {run.refusal !== null && <Problem problem={run.refusal} />}
-      <RunLine run={reachRun} unit="backs and places" />
+      <RunLine run={reachRun} unit={T.unit} />
       {view !== null && (
         <div className={isOlder ? 'reach-result stale' : 'reach-result'}>
           <p>{view.sentences[0]}</p>
@@ -61,7 +64,7 @@ function SaveLink({ view: { svg, reach } }: { view: ReachView }) {
   return (
     <p>
       <a href={address} download={`${name}.reach.svg`}>
-        Save the map as it is printed
+        {T.save}
       </a>
     </p>
   );

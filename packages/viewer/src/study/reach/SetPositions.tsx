@@ -1,16 +1,19 @@
 import type { Reach } from '@barwright/geometry';
 import { Figure } from '../../look/Figure.tsx';
 import { lengthFigure, type Units } from '../../look/format.ts';
+import { REACH_TEXTS } from '../../look/texts/reach.ts';
 import { showsWords } from './node-words.ts';
+
+const T = REACH_TEXTS.positions;
 
 /** The strip of set positions, in words: on the back as measured. */
 export function SetPositions({ reach, units }: { reach: Reach; units: Units }) {
   const { positionsMm, atPositions, setPositionBandMm } = reach;
   return (
     <details className="reach-positions">
-      <summary>Set positions, further forward or back, on the back as measured</summary>
+      <summary>{T.title}</summary>
       <p className="small soft">
-        The rules leave <Figure of={lengthFigure(setPositionBandMm, units, { decimals: 0 })} /> either way.
+        {T.leave} <Figure of={lengthFigure(setPositionBandMm, units, { decimals: 0 })} /> {T.eitherWay}
       </p>
       <ul>
         {positionsMm.map((mm, i) => (

@@ -1,5 +1,9 @@
 import { FINDING_WORDS, type Reach, type ReachNode } from '@barwright/geometry';
 import { figureText, gapFigure, type Units } from '../../look/format.ts';
+import { REACH_TEXTS } from '../../look/texts/reach.ts';
+
+const T = REACH_TEXTS.node;
+const P = REACH_TEXTS.place;
 
 /** A place on the map by its column and row, row 0 the straightest back. */
 export interface MapPlace {
@@ -17,10 +21,10 @@ export const middleOf = ({ slopesDeg, sagsMm }: Reach): MapPlace => ({
 
 /** What a node shows: the finding furthest over its rule, or nearest to it. */
 export function showsWords({ status, code, ratio }: ReachNode): string {
-  if (ratio === null) return `no result: ${status}`;
-  if (code === null) return 'no finding, none within half of its rule';
-  const times = `${FINDING_WORDS[code]} ${ratio.toFixed(1)} times its rule`;
-  return ratio <= 1 ? `no finding; nearest is ${times}` : times;
+  if (ratio === null) return T.noResult(status);
+  if (code === null) return T.noFinding;
+  const times = T.times(FINDING_WORDS[code], ratio.toFixed(1));
+  return ratio <= 1 ? T.nearest(times) : times;
 }
 
 /** All that comes within half of its rule, furthest first. */
@@ -34,11 +38,16 @@ export function allWords({ ratios }: ReachNode): string {
 /** Where a node lies against the measured back. */
 export function placeWords({ slopesDeg, sagsMm }: Reach, { column, row }: MapPlace, units: Units): string {
   const [slope, sag] = [slopesDeg[column]!, sagsMm[row]!];
-  if (slope === 0 && sag === 0) return 'the back as measured';
-  const slopeText = slope === 0 ? 'same slope' : `${Math.abs(slope).toFixed(1)}° ${slope > 0 ? 'steeper' : 'flatter'}`;
-  const sagText =
-    sag === 0
-      ? 'same curve'
-      : `${figureText(gapFigure(Math.abs(sag), units))} ${sag > 0 ? 'more' : 'less'} sag over the bearing length`;
-  return `a back ${slopeText}, ${sagText}`;
+  if (slope === 0 && sag === 0) return P.measured;
+  return P.back(slopeWords(slope), sagWords(sag, units));
+}
+
+function slopeWords(slope: number): string {
+  if (slope === 0) return P.sameSlope;
+  return (slope > 0 ? P.steeper : P.flatter)(Math.abs(slope).toFixed(1));
+}
+
+function sagWords(sag: number, units: Units): string {
+  if (sag === 0) return P.sameCurve;
+  return (sag > 0 ? P.moreSag : P.lessSag)(figureText(gapFigure(Math.abs(sag), units)));
 }

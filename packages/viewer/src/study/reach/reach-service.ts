@@ -9,9 +9,12 @@ import {
   reachSentences,
   reachSteps,
 } from '@barwright/geometry';
+import { REACH_TEXTS } from '../../look/texts/reach.ts';
 import { benchOf, type OnBench } from '../shoulder/bench-of.ts';
 import { runFor } from '../sizing/run-for.ts';
 import type { Begun, Step } from '../sizing/step-run.ts';
+
+const T = REACH_TEXTS.sheet;
 
 export interface ReachView {
   readonly reach: Reach;
@@ -33,8 +36,8 @@ export const reachService = {
         drawnOn,
         cautions: CAUTIONS.map(({ full }) => full),
         measured: standing.measured,
-        load: `${formatForce(loadNewtons(setup))} ${setup.load.at === 'seat' ? 'in the seat' : `at ${setup.load.at} % of the bar`}`,
-        rulesBy: 'those of the setup, working values of ours where not changed',
+        load: `${formatForce(loadNewtons(setup))} ${setup.load.at === 'seat' ? T.inSeat : T.atPercent(setup.load.at)}`,
+        rulesBy: T.rulesBy,
       });
       return { reach, svg, sentences: reachSentences(reach) };
     }
