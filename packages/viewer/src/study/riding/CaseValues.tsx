@@ -1,4 +1,4 @@
-import { MM_PER_INCH, N_PER_POUND_FORCE } from '@barwright/geometry';
+import { MM_PER_INCH, N_PER_POUND_FORCE, type RidingCase } from '@barwright/geometry';
 import { TypedField } from '../../card/TypedField.tsx';
 import { TRUE_MINUS, type Units } from '../../look/format.ts';
 import { RIDING_TEXTS } from '../../look/texts/riding.ts';
@@ -24,7 +24,7 @@ const FIELDS: readonly ValueField[] = [
   { key: 'flattenPercent', kind: 'plain', unit: '%', step: 5 },
 ];
 
-const PLACES = ['seat', 'stirrups', 'left stirrup', 'right stirrup'] as const;
+const PLACES = Object.keys(T.places) as RidingCase['weightIn'][];
 
 /** Where the chosen case's figures come from, and its values to change in place. */
 export function CaseValues() {

@@ -1,9 +1,10 @@
+import { shelfSchema } from '@barwright/geometry';
 import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 
 const T = SIZING_TEXTS.shelf;
 
 /** What a shelf's document means where it says nothing. */
-const DEFAULT_BAR_LENGTH = 'seatLength + 6.5 in';
+const DEFAULT_BAR_LENGTH = shelfSchema.shape.barLength.parse(undefined);
 
 interface Labelled {
   readonly label: string;

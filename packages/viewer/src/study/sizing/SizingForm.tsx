@@ -1,4 +1,11 @@
-import { InputError, type InputErrorDetails, KG_PER_POUND, RIDING_SETS, readQuantity } from '@barwright/geometry';
+import {
+  InputError,
+  type InputErrorDetails,
+  KG_PER_POUND,
+  RIDING_SETS,
+  readQuantity,
+  riderSchema,
+} from '@barwright/geometry';
 import { useEffect, useRef, useState } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import { openFiles } from '../../files/open-files.ts';
@@ -11,7 +18,7 @@ import { changeRider, chooseRider, chooseShelf, type RiderJson, useSizingInputs 
 const T = SIZING_TEXTS.form;
 
 /** What a rider's document means where it says nothing. */
-const DEFAULT_RIDING = 'Hours at walk on hills';
+const DEFAULT_RIDING = riderSchema.shape.riding.parse(undefined);
 
 /** Who rides, how, what the shop makes, and which horse. */
 export function SizingForm({ units }: { units: Units }) {

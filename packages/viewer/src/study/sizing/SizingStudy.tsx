@@ -78,7 +78,7 @@ function Answer({ answer, table }: { answer: SizingAnswer | null; table: SizingT
     <>
       {answer === null && table !== null && <p className="soft">{T.looking(seatRangeWords(table.range))}</p>}
       {answer?.kind === 'closest' && <Closest answer={answer} table={table!} />}
-      {answer?.kind === 'nothing near' && <NothingNear answer={answer} table={table!} />}
+      {answer?.kind === 'none' && <NothingNear answer={answer} table={table!} />}
     </>
   );
 }
@@ -108,7 +108,7 @@ function NothingNear({
   answer: { needed, hasSeats },
   table,
 }: {
-  answer: Extract<SizingAnswer, { kind: 'nothing near' }>;
+  answer: Extract<SizingAnswer, { kind: 'none' }>;
   table: SizingTable;
 }) {
   return (

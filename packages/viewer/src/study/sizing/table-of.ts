@@ -14,7 +14,7 @@ export interface ShownTree {
 
 export type SizingAnswer =
   | { readonly kind: 'closest'; readonly tree: ShownTree; readonly of: number }
-  | { readonly kind: 'nothing near'; readonly needed: readonly string[]; readonly hasSeats: boolean };
+  | { readonly kind: 'none'; readonly needed: readonly string[]; readonly hasSeats: boolean };
 
 export interface SizingTable {
   readonly range: SeatRange;
@@ -64,7 +64,7 @@ function answerOf(
   { isRidersSeats, result }: Extract<SizingPart, { kind: 'rows' }>,
   trees: readonly ShownTree[],
 ): SizingAnswer {
-  if (result.closest === null) return { kind: 'nothing near', needed: result.needed, hasSeats: isRidersSeats };
+  if (result.closest === null) return { kind: 'none', needed: result.needed, hasSeats: isRidersSeats };
   return { kind: 'closest', tree: trees[result.closest]!, of: result.rows.length };
 }
 
