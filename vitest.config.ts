@@ -39,7 +39,12 @@ export default defineConfig({
       // Pages drawn in software answer late now and then on a busy machine; nothing else is tried again.
       {
         extends: true,
-        test: { name: 'browser', include: ['tests/browser/**/*.test.ts'], retry: process.env.CI ? 2 : 0 },
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          globalSetup: ['tests/browser/unpack.setup.ts'],
+          retry: process.env.CI ? 2 : 0,
+        },
       },
     ],
   },
