@@ -1,6 +1,8 @@
-import type { CleanStep, CleanStepReport } from '@barwright/geometry';
-import { CLEAN_STEP_NAMES, CLEAN_STEP_SAYS } from './clean-texts.ts';
+import { CLEAN_STEPS, type CleanStep, type CleanStepReport } from '@barwright/geometry';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { Card } from './UnitCard.tsx';
+
+const T = SCAN_TEXTS.clean;
 
 export interface CleanCardProps {
   readonly steps: readonly CleanStepReport[];
@@ -13,14 +15,13 @@ export interface CleanCardProps {
 export function CleanCard({ steps, leftOut, takenOut, onToggle }: CleanCardProps) {
   const moved = steps.reduce((most, { largestMotionMm }) => Math.max(most, largestMotionMm), 0);
   return (
-    <Card title={takenOut === 0 ? 'Clean-up: nothing taken out' : 'Clean-up'} isOpen={null}>
+    <Card title={takenOut === 0 ? T.titleNothing : T.title} isOpen={null}>
       <p className="small">
-        {takenOut > 0 && `${takenOut.toLocaleString('en-GB')} triangles are taken out, plum in the picture. `}
-        Furthest a point moved: {moved === 0 ? '0' : moved.toPrecision(2)} mm. Holes stay holes; nothing is filled. A
-        step that is off is undone.
+        {takenOut > 0 && T.takenOut(takenOut.toLocaleString('en-GB'))}
+        {T.moved(moved === 0 ? '0' : moved.toPrecision(2))}
       </p>
       <ul className="scan-steps small">
-        {CLEAN_STEP_NAMES.map((step) => (
+        {CLEAN_STEPS.map((step) => (
           <li key={step}>
             <label>
               <input
@@ -28,10 +29,10 @@ export function CleanCard({ steps, leftOut, takenOut, onToggle }: CleanCardProps
                 checked={!leftOut.includes(step)}
                 onChange={(event) => onToggle(step, event.currentTarget.checked)}
               />{' '}
-              {CLEAN_STEP_SAYS[step]}
+              {T.steps[step]}
             </label>
             <span className="soft">
-              {leftOut.includes(step) ? 'Off.' : steps.find((report) => report.step === step)?.sentence}
+              {leftOut.includes(step) ? T.off : steps.find((report) => report.step === step)?.sentence}
             </span>
           </li>
         ))}

@@ -1,5 +1,9 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 import { useId, useState } from 'react';
+import { REFUSAL_TEXTS } from '../../look/texts/refusals.ts';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
+
+const T = SCAN_TEXTS.end;
 
 export interface EndBarProps {
   /** What has to be said before the tree can be set. */
@@ -22,19 +26,18 @@ export function EndBar({ open, canTakeAll, isBusy, hasOwner, refused, onAll, onS
     <div className="desk-end scan-end">
       {refused !== null && (
         <p className="desk-fault small" role="alert">
-          Expected {refused.expected}
-          {refused.got === undefined ? '' : ` (found ${refused.got})`}. {refused.remedy}
+          {REFUSAL_TEXTS.expected(refused.expected)}
+          {refused.got !== undefined && T.found(refused.got)}
+          {T.remedy(refused.remedy)}
         </p>
       )}
       <p className="small" id={id}>
-        {open.length === 0
-          ? 'Unit and direction are confirmed. Landmarks can be touched now or left as proposed.'
-          : `Still open: ${open.join(', ')}.`}
+        {open.length === 0 ? T.ready : T.open(open.join(', '))}
       </p>
       <div className="scan-row">
         {canTakeAll && (
           <button type="button" className="scan-go" onClick={onAll}>
-            All as proposed
+            {T.all}
           </button>
         )}
         <button
@@ -44,7 +47,7 @@ export function EndBar({ open, canTakeAll, isBusy, hasOwner, refused, onAll, onS
           aria-describedby={id}
           onClick={onSet}
         >
-          Set the tree on this back
+          {T.setTree}
         </button>
         <button
           type="button"
@@ -52,7 +55,7 @@ export function EndBar({ open, canTakeAll, isBusy, hasOwner, refused, onAll, onS
           aria-describedby={id}
           onClick={() => onSave(withOwner)}
         >
-          Save the document
+          {T.save}
         </button>
         {hasOwner && (
           <label className="small">
@@ -61,7 +64,7 @@ export function EndBar({ open, canTakeAll, isBusy, hasOwner, refused, onAll, onS
               checked={withOwner}
               onChange={(event) => setWithOwner(event.currentTarget.checked)}
             />{' '}
-            with the owner's name
+            {T.withOwner}
           </label>
         )}
       </div>

@@ -1,9 +1,12 @@
 import type { LandmarkProposals } from '@barwright/geometry';
 import { type FormEvent, type ReactNode, useState } from 'react';
-import { MARK_NAMES, MARK_TEXTS } from './mark-texts.ts';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
+import { MARK_DOTS, MARK_NAMES } from './marks.ts';
 import type { Choices, MarkName } from './scan-choices.ts';
 import type { Point } from './scan-way.ts';
 import { Card } from './UnitCard.tsx';
+
+const T = SCAN_TEXTS.marks;
 
 export interface MarksCardProps {
   readonly marks: Choices['marks'];
@@ -23,16 +26,13 @@ export function MarksCard(props: MarksCardProps) {
   const touched = MARK_NAMES.filter((name) => marks[name] !== undefined).length;
   const next = MARK_NAMES.find((name) => marks[name] === undefined);
   return (
-    <Card title={`Landmarks: ${touched} touched, ${MARK_NAMES.length - touched} as proposed`} isOpen={null}>
-      <p className="small">
-        Touch the places that you marked on the horse. What you leave is guessed from the shape and stays named as
-        proposed in every reading.
-      </p>
+    <Card title={T.title(touched, MARK_NAMES.length - touched)} isOpen={null}>
+      <p className="small">{T.help}</p>
       {props.question}
       {next !== undefined && (
         <div className="scan-row">
           <button type="button" aria-pressed={armed !== null} onClick={() => onArm(armed === null ? next : null, true)}>
-            {touched === 0 ? 'Touch all five, one after the other' : 'Touch the others, one after the other'}
+            {touched === 0 ? T.touchAll : T.touchOthers}
           </button>
         </div>
       )}
@@ -57,44 +57,44 @@ function MarkRow({
 }: MarksCardProps & { name: MarkName }) {
   const isTouched = marks[name] !== undefined;
   const at = marks[name] ?? proposals[name].value;
-  const text = MARK_TEXTS[name];
+  const [mark, where] = [T.names[name], T.where[name]];
   return (
     <li>
-      <HorseSketch dot={text.dot} isFar={name === 'bladeEdgeRight'} />
+      <HorseSketch dot={MARK_DOTS[name]} isFar={name === 'bladeEdgeRight'} />
       <div>
         <div className="scan-card-head">
-          <h4>{text.name}</h4>
+          <h4>{mark}</h4>
           <span className={isTouched ? 'scan-chip scan-chip-said' : 'scan-chip'}>
-            {isTouched ? 'touched' : at === null ? 'not found' : 'proposed'}
+            {isTouched ? T.touched : at === null ? T.notFound : T.proposed}
           </span>
           <button
             type="button"
             aria-pressed={armed === name}
-            aria-label={`Touch it: ${text.name}`}
+            aria-label={T.touchMark(mark)}
             onClick={() => onArm(armed === name ? null : name, false)}
           >
-            {isTouched ? 'Touch again' : 'Touch it'}
+            {isTouched ? T.touchAgain : T.touch}
           </button>
           {isTouched && (
-            <button type="button" aria-label={`Forget it: ${text.name}`} onClick={() => onSet(name, null)}>
-              Forget it
+            <button type="button" aria-label={T.forgetMark(mark)} onClick={() => onSet(name, null)}>
+              {T.forget}
             </button>
           )}
         </div>
-        <p className="small soft">{isTouched ? text.where : `${text.where} Proposed: ${proposals[name].reason}`}</p>
+        <p className="small soft">{isTouched ? where : T.whereProposed(where, proposals[name].reason)}</p>
         <details className="small">
-          <summary>Type or nudge it</summary>
+          <summary>{T.type}</summary>
           <TypedPoint key={String(at)} at={at} unit={fileUnit} onSet={(p) => onSet(name, p)} />
           {at !== null && (
             <div className="scan-row">
-              {NUDGES.map(([says, tail, right]) => (
+              {NUDGES.map(([way, tail, right]) => (
                 <button
-                  key={says}
+                  key={way}
                   type="button"
-                  aria-label={`${text.name}: 2 mm ${says}`}
-                  onClick={() => onNudge(name, tail, right)}
+                  aria-label={T.nudgeMark(mark, NUDGE_MM, T.nudgeWays[way])}
+                  onClick={() => onNudge(name, tail * NUDGE_MM, right * NUDGE_MM)}
                 >
-                  2 mm {says}
+                  {T.nudge(NUDGE_MM, T.nudgeWays[way])}
                 </button>
               ))}
             </div>
@@ -105,11 +105,13 @@ function MarkRow({
   );
 }
 
+const NUDGE_MM = 2;
+/** One step of each, to the tail and to the right. */
 const NUDGES = [
-  ['to the head', -2, 0],
-  ['to the tail', 2, 0],
-  ['to its left', 0, -2],
-  ['to its right', 0, 2],
+  ['head', -1, 0],
+  ['tail', 1, 0],
+  ['left', 0, -1],
+  ['right', 0, 1],
 ] as const;
 
 /** A point in the file's own coordinates, as another program shows it. */
@@ -138,11 +140,11 @@ function TypedPoint({ at, unit, onSet }: { at: Point | null; unit: string; onSet
           />
         </label>
       ))}
-      <span className="soft">as in the file, {unit}</span>
-      <button type="submit">Set</button>
+      <span className="soft">{T.asInFile(unit)}</span>
+      <button type="submit">{T.set}</button>
       {isWrong && (
         <span className="desk-fault" role="alert">
-          Three numbers are wanted.
+          {T.threeNumbers}
         </span>
       )}
     </form>

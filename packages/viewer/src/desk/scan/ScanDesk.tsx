@@ -2,6 +2,7 @@ import type { ScanProposal } from '@barwright/geometry';
 import { useEffect, useMemo, useState } from 'react';
 import { useStore } from 'zustand';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { openBack, refuse } from '../../state/actions.ts';
 import { deskLine } from '../desk-line.ts';
 import { closeDesk } from '../desk-store.ts';
@@ -23,6 +24,8 @@ import { useMarks } from './use-marks.ts';
 import { WayCard } from './WayCard.tsx';
 import { Working } from './Working.tsx';
 import './scan.css';
+
+const T = SCAN_TEXTS.desk;
 
 /** A scan becomes a back: what its file does not say is proposed and shown, a person confirms it, landmarks are touched. */
 export default function ScanDesk({ fileName, bytes }: { fileName: string; bytes: Uint8Array }) {
@@ -171,20 +174,16 @@ function firstRecord(fileName: string): RecordDraft {
     .trim();
   const now = new Date();
   const today = [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0'));
-  return startRecord(
-    name.slice(0, 1).toUpperCase() + name.slice(1),
-    `Scanned; file ${fileName}`.slice(0, 200),
-    today.join('-'),
-  );
+  return startRecord(name.slice(0, 1).toUpperCase() + name.slice(1), T.how(fileName).slice(0, 200), today.join('-'));
 }
 
 /** What is still open, in words; empty when the tree can be set. */
 function openPoints(choices: Choices, record: RecordDraft, { questions }: ScanProposal): string[] {
   return [
-    ...(choices.unit === null ? ['the unit'] : []),
-    ...(choices.way === null ? ['which way it lies'] : []),
-    ...(questions.some(({ blocking }) => blocking) ? ['what is swapped (asked at the landmarks)'] : []),
-    ...(Object.keys(recordFaults(record)).length > 0 ? ['the record (marked above)'] : []),
+    ...(choices.unit === null ? [T.open.unit] : []),
+    ...(choices.way === null ? [T.open.way] : []),
+    ...(questions.some(({ blocking }) => blocking) ? [T.open.sides] : []),
+    ...(Object.keys(recordFaults(record)).length > 0 ? [T.open.record] : []),
   ];
 }
 
@@ -192,6 +191,6 @@ function factsOf({ facts, surfaceSays }: ScanView): string {
   if (facts === null) return '';
   const { points, triangles, format, warnings } = facts;
   const count = (n: number): string => n.toLocaleString('en-GB');
-  const what = triangles > 0 ? `${count(triangles)} triangles, ${count(points)} points` : `${count(points)} points`;
-  return [`${what}, read as ${format.toUpperCase()}.`, ...warnings, ...surfaceSays].join(' ');
+  const what = triangles > 0 ? T.surface(count(triangles), count(points)) : T.cloud(count(points));
+  return [T.readAs(what, format.toUpperCase()), ...warnings, ...surfaceSays].join(' ');
 }

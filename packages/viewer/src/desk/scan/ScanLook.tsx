@@ -8,14 +8,17 @@ import {
   useState,
 } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { hasWebGl } from '../../scene/has-webgl.ts';
 import { useView } from '../../state/hooks.ts';
 import type { ViewFrom } from '../../state/view-state.ts';
 import type { DrawnMesh } from './drawing-mesh.ts';
 import { type HorseFrame, pictureWords } from './horse-frame.ts';
-import { MARK_TEXTS } from './mark-texts.ts';
 import type { MarkName } from './scan-choices.ts';
 import type { Point } from './scan-way.ts';
+
+const T = SCAN_TEXTS.picture;
+const MARKS = SCAN_TEXTS.marks;
 
 const ScanPicture = lazy(() => import('./ScanPicture.tsx'));
 
@@ -45,12 +48,7 @@ export interface ScanLookProps {
   readonly children: ReactNode;
 }
 
-const VIEWS: readonly (readonly [ViewFrom, string])[] = [
-  ['three-quarter', 'Three-quarter'],
-  ['left', 'Left'],
-  ['right', 'Right'],
-  ['above', 'Above'],
-];
+const VIEWS = ['three-quarter', 'left', 'right', 'above'] as const satisfies readonly ViewFrom[];
 
 /** The scan as the horse would stand, its directions, and the landmarks as pins that can be moved. */
 export function ScanLook(props: ScanLookProps) {
@@ -65,10 +63,10 @@ export function ScanLook(props: ScanLookProps) {
   return (
     <div className={armed === null ? 'desk-look scan-look' : 'desk-look scan-look scan-armed'}>
       <fieldset className="switch scan-views">
-        <legend className="visually-hidden">Look from</legend>
-        {VIEWS.map(([from, says]) => (
+        <legend className="visually-hidden">{T.lookFrom}</legend>
+        {VIEWS.map((from) => (
           <button key={from} type="button" aria-pressed={view.from === from} onClick={() => onView(from)}>
-            {says}
+            {T.views[from]}
           </button>
         ))}
       </fieldset>
@@ -111,12 +109,12 @@ export function ScanLook(props: ScanLookProps) {
         {armed !== null && (
           <div className="scan-prompt" role="status">
             <span>
-              {props.hasMissed ? 'That was beside the scan. Touch it on the scan' : 'Touch it on the scan'}:{' '}
-              <strong>{MARK_TEXTS[armed].name}</strong>
-              <span className="scan-prompt-where">. {MARK_TEXTS[armed].where}</span>
+              {props.hasMissed ? T.missed : T.touch}
+              <strong>{MARKS.names[armed]}</strong>
+              <span className="scan-prompt-where">{T.where(MARKS.where[armed])}</span>
             </span>
             <button type="button" onClick={props.onDisarm}>
-              Leave as proposed
+              {T.leave}
             </button>
           </div>
         )}
@@ -145,12 +143,12 @@ function PinButton({
     last.current = found;
     onMove(name, found, false);
   };
-  const says = isTouched ? MARK_TEXTS[name].name : `${MARK_TEXTS[name].name}, proposed`;
+  const says = isTouched ? MARKS.names[name] : T.proposed(MARKS.names[name]);
   return (
     <button
       type="button"
       className={isTouched ? 'scan-pin scan-pin-touched' : 'scan-pin'}
-      aria-label={`Pin: ${says}. Drag it, or move it with the arrow keys.`}
+      aria-label={T.pin(says)}
       data-at={at.map((value) => value.toPrecision(9)).join(' ')}
       onPointerDown={(event) => {
         last.current = null;
@@ -184,10 +182,5 @@ const NUDGES: Readonly<Record<string, readonly [number, number]>> = {
 };
 
 function NoPicture() {
-  return (
-    <p className="scan-nopicture">
-      This browser can't draw in three dimensions here (WebGL is off or missing). The cards work without it: confirm
-      unit and direction by their figures, and type or nudge landmarks.
-    </p>
-  );
+  return <p className="scan-nopicture">{T.none}</p>;
 }

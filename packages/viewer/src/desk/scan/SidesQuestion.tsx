@@ -1,4 +1,7 @@
 import type { ScanProposal } from '@barwright/geometry';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
+
+const T = SCAN_TEXTS.sides;
 
 export interface SidesQuestionProps {
   readonly questions: ScanProposal['questions'];
@@ -19,13 +22,13 @@ export function SidesQuestion({ questions, isMirrored, onMirror, onRound, onSwap
       </p>
       <div className="scan-row">
         <button type="button" onClick={onSwap}>
-          I touched left for right
+          {T.swap}
         </button>
         <button type="button" onClick={onMirror}>
-          {isMirrored ? 'The file is not mirrored after all' : 'The file was saved mirrored'}
+          {isMirrored ? T.notMirrored : T.mirrored}
         </button>
         <button type="button" onClick={onRound}>
-          Head and tail are exchanged
+          {T.round}
         </button>
       </div>
     </div>

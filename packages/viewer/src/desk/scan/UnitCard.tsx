@@ -1,7 +1,10 @@
 import type { Confidence, ScanProposal, ScanUnit } from '@barwright/geometry';
 import type { ReactNode } from 'react';
-import { TRUST_SAYS } from './mark-texts.ts';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { UNIT_MM } from './scan-way.ts';
+
+const T = SCAN_TEXTS.card;
+const UNIT = SCAN_TEXTS.unit;
 
 export interface CardProps {
   readonly title: ReactNode;
@@ -19,12 +22,12 @@ export function Card({ title, isOpen, trust, onRight, children }: CardProps) {
       <div className="scan-card-head">
         <h3>{title}</h3>
         {isOpen === true && (
-          <span className="scan-chip">proposed{trust === undefined ? '' : `, ${TRUST_SAYS[trust]}`}</span>
+          <span className="scan-chip">{trust === undefined ? T.proposed : T.proposedSure(T.trust[trust])}</span>
         )}
-        {isOpen === false && <span className="scan-chip scan-chip-said">you said so</span>}
+        {isOpen === false && <span className="scan-chip scan-chip-said">{T.said}</span>}
         {isOpen === true && onRight !== undefined && (
           <button type="button" onClick={onRight}>
-            That is right
+            {T.right}
           </button>
         )}
       </div>
@@ -45,15 +48,15 @@ export function UnitCard({ first, said, inForce, onUnit }: UnitCardProps) {
   const because = reasons.find(({ value }) => value === inForce)?.reason ?? first.unit.reason;
   return (
     <Card
-      title={`Unit: ${UNIT_SAYS[inForce]}`}
+      title={UNIT.title(UNIT.names[inForce])}
       isOpen={said === null}
       trust={first.unit.confidence}
       onRight={() => onUnit(inForce)}
     >
-      <p className="small">{because.replace(/^In in /, 'In inches ')}</p>
+      <p className="small">{because.replace(/^In in /, UNIT.inInches)}</p>
       <div className="scan-row">
         <fieldset className="switch">
-          <legend className="visually-hidden">Unit of the file</legend>
+          <legend className="visually-hidden">{UNIT.ofFile}</legend>
           {(Object.keys(UNIT_MM) as ScanUnit[]).map((unit) => (
             <button key={unit} type="button" aria-pressed={unit === inForce} onClick={() => onUnit(unit)}>
               {unit}
@@ -64,5 +67,3 @@ export function UnitCard({ first, said, inForce, onUnit }: UnitCardProps) {
     </Card>
   );
 }
-
-const UNIT_SAYS: Readonly<Record<ScanUnit, string>> = { mm: 'mm', cm: 'cm', m: 'metres', in: 'inches' };

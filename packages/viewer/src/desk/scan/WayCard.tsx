@@ -1,6 +1,9 @@
 import type { Axis, Confidence, ScanProposal } from '@barwright/geometry';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { AXES, proposedWay, sameWay, WAY_MOVES, type Way, wayFromAxes } from './scan-way.ts';
 import { Card } from './UnitCard.tsx';
+
+const T = SCAN_TEXTS.way;
 
 export interface WayCardProps {
   readonly first: ScanProposal;
@@ -13,15 +16,10 @@ export interface WayCardProps {
 export function WayCard({ first, said, inForce, onWay }: WayCardProps) {
   const isAsProposed = sameWay(inForce, proposedWay(first));
   return (
-    <Card
-      title="Which way: tail, right, up"
-      isOpen={said === null}
-      trust={leastTrust(first)}
-      onRight={() => onWay(inForce)}
-    >
+    <Card title={T.title} isOpen={said === null} trust={leastTrust(first)} onRight={() => onWay(inForce)}>
       <p className="small">
-        In the picture the head should be on the left, the right side behind, the back up.
-        {!isAsProposed && ' Changed by you from what the shape suggests.'}
+        {T.shouldBe}
+        {!isAsProposed && T.changed}
       </p>
       <div className="scan-row">
         {Object.entries(WAY_MOVES).map(([key, { says, move }]) => (
@@ -36,20 +34,20 @@ export function WayCard({ first, said, inForce, onWay }: WayCardProps) {
         ))}
         {!isAsProposed && (
           <button type="button" onClick={() => onWay(proposedWay(first))}>
-            Back to the proposal
+            {T.toProposal}
           </button>
         )}
       </div>
       <details className="small">
-        <summary>Why, and the axes of the file</summary>
+        <summary>{T.why}</summary>
         <p>
-          <strong>Tail {first.tail.value}:</strong> {first.tail.reason}
+          <strong>{T.tailIs(first.tail.value)}</strong> {first.tail.reason}
         </p>
         <p>
-          <strong>Up {first.up.value}:</strong> {first.up.reason}
+          <strong>{T.upIs(first.up.value)}</strong> {first.up.reason}
         </p>
         <p>
-          <strong>Right {first.right.value}:</strong> {first.right.reason}
+          <strong>{T.rightIs(first.right.value)}</strong> {first.right.reason}
         </p>
         {first.turn.value !== null && <p>{first.turn.reason}</p>}
         <AxisPickers way={inForce} onWay={onWay} />
@@ -66,7 +64,7 @@ function AxisPickers({ way, onWay }: { way: Way; onWay: (way: Way) => void }) {
   return (
     <div className="scan-row">
       <label>
-        tail{' '}
+        {T.tail}{' '}
         <select value={way.tail} onChange={(event) => pick(event.currentTarget.value as Axis, way.up)}>
           {AXES.filter((axis) => axis[1] !== way.up[1]).map((axis) => (
             <option key={axis}>{axis}</option>
@@ -74,7 +72,7 @@ function AxisPickers({ way, onWay }: { way: Way; onWay: (way: Way) => void }) {
         </select>
       </label>
       <label>
-        up{' '}
+        {T.up}{' '}
         <select value={way.up} onChange={(event) => pick(way.tail, event.currentTarget.value as Axis)}>
           {AXES.filter((axis) => axis[1] !== way.tail[1]).map((axis) => (
             <option key={axis}>{axis}</option>
@@ -82,8 +80,8 @@ function AxisPickers({ way, onWay }: { way: Way; onWay: (way: Way) => void }) {
         </select>
       </label>
       <span>
-        right is then {way.right}
-        {way.turn !== null && ', of the file turned level first'}
+        {T.rightThen(way.right)}
+        {way.turn !== null && T.turnedFirst}
       </span>
     </div>
   );

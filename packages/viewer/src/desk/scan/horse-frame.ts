@@ -1,4 +1,5 @@
 import type { ScanUnit } from '@barwright/geometry';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { type Point, rowsOf, UNIT_MM, type Way } from './scan-way.ts';
 
 /**
@@ -109,9 +110,6 @@ export const barLengthMm = (frame: HorseFrame): number => roundLength(0.4 * side
 
 /** Words beside the picture's arrows and scale bar. */
 export const pictureWords = (frame: HorseFrame): string[] => [
-  'head',
-  'tail',
-  'right',
-  'up',
-  `${barLengthMm(frame).toLocaleString('en-GB')} mm`,
+  ...SCAN_TEXTS.picture.arrows,
+  SCAN_TEXTS.picture.scaleBar(barLengthMm(frame).toLocaleString('en-GB')),
 ];

@@ -1,4 +1,5 @@
 import { type ProposableScan, proposeScan, type ScanHints, type ScanProposal } from '@barwright/geometry';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { type Point, rowsOf, type Way } from './scan-way.ts';
 
 type MarkName = keyof ScanProposal['landmarks'];
@@ -26,7 +27,7 @@ export function proposeFor(scan: ProposableScan, unit: ScanHints['unit'], way: W
     { ...rest, mesh: { positions: turned, triangles: wound } },
     { ...stated, tail: '+x', right: '+y', up: '+z', landmarks: given },
   );
-  const said = { alternatives: [], reason: 'As you said.', confidence: 'clear', given: true } as const;
+  const said = { alternatives: [], reason: SCAN_TEXTS.way.asSaid, confidence: 'clear', given: true } as const;
   const { value } = found.midplane;
   return {
     ...found,

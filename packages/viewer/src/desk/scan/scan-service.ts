@@ -21,6 +21,7 @@ import {
   withoutOwner,
 } from '@barwright/geometry';
 import { loadDecoders } from '../../files/load-decoders.ts';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import { type DrawnMesh, drawnMesh, middleOf } from './drawing-mesh.ts';
 import { proposeFor } from './propose-for.ts';
 import type { Choices } from './scan-choices.ts';
@@ -75,8 +76,7 @@ function heldScan(id: number): HeldScan {
   throw new InputError({
     code: 'missing',
     field: 'scan',
-    expected: 'the scan to be read still',
-    remedy: 'Open the file again.',
+    ...SCAN_TEXTS.gone,
   });
 }
 

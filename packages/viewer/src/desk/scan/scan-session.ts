@@ -1,5 +1,6 @@
 import type { CleanStepReport, InputErrorDetails, ScanProposal, ScanUnit } from '@barwright/geometry';
 import { createStore } from 'zustand/vanilla';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 import type { Answered } from '../../worker/answering.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { deskLine } from '../desk-line.ts';
@@ -48,6 +49,8 @@ const START: ScanView = {
   broken: null,
 };
 
+const T = SCAN_TEXTS.working;
+
 const PHASES = 3;
 let scans = 0;
 
@@ -70,7 +73,7 @@ export class ScanSession {
     this.proposedFor = '';
     this.cleanedFor = '';
     const megabytes = (this.bytes.length / 1e6).toPrecision(2);
-    this.work(`Reading the file, ${megabytes} MB`, 0);
+    this.work(T.reading(megabytes), 0);
     await this.guarded(async () => {
       const facts = await deskLine().ask((service) => service.scanRead(this.id, this.bytes, this.fileName));
       if (!facts.ok) return this.view.setState({ fault: facts.error, busy: null });
@@ -100,7 +103,7 @@ export class ScanSession {
     paper: ScanPaper,
     tried: boolean,
   ): Promise<Readonly<Record<string, unknown>> | null> {
-    this.work(tried ? 'Building the back' : 'Writing the document', 0, 1);
+    this.work(tried ? T.building : T.writing, 0, 1);
     let answer: Answered<unknown> | null = null;
     await this.guarded(async () => {
       answer = await deskLine().ask((service) => service.scanDocument(this.id, choices, paper, tried));
@@ -151,7 +154,7 @@ export class ScanSession {
     const { unit, way, marks } = this.choices;
     const key = JSON.stringify([unit, way, marks]);
     if (key === this.proposedFor) return false;
-    this.work('Looking which way the horse stands', 1);
+    this.work(T.way, 1);
     const answer = await deskLine().ask((service) => service.scanPropose(this.id, this.choices));
     this.proposedFor = key;
     if (answer.ok) {
@@ -171,7 +174,7 @@ export class ScanSession {
     const isCloud = this.view.getState().facts?.kind === 'points';
     const key = JSON.stringify([unit, leftOut, isCloud ? way : null]);
     if (key === this.cleanedFor) return false;
-    this.work('Looking for what does not belong to the horse', 2);
+    this.work(T.clean, 2);
     const answer = await deskLine().ask((service) => service.scanClean(this.id, unit, way, leftOut));
     this.cleanedFor = key;
     if (answer.ok) this.view.setState({ ...answer.value, refused: null });

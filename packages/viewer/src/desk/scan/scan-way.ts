@@ -1,4 +1,5 @@
 import type { Axis, ScanProposal, ScanUnit } from '@barwright/geometry';
+import { SCAN_TEXTS } from '../../look/texts/scan.ts';
 
 export type Point = readonly [number, number, number];
 
@@ -27,17 +28,19 @@ export const proposedWay = (proposal: ScanProposal): Way => ({
   isMirrored: proposal.mirrored.value,
 });
 
+const T = SCAN_TEXTS.way.moves;
+
 /** The horse seen another way, in words that need no axes. */
 export const WAY_MOVES = {
   round: {
-    says: 'Turn it round, head to tail',
+    says: T.round,
     move: (w: Way) => ({ ...w, tail: opposite(w.tail), right: opposite(w.right) }),
   },
-  over: { says: 'It is upside down', move: (w: Way) => ({ ...w, right: opposite(w.right), up: opposite(w.up) }) },
-  side: { says: 'Other side up', move: (w: Way) => ({ ...w, right: w.up, up: opposite(w.right) }) },
-  across: { says: 'It stands crosswise', move: (w: Way) => ({ ...w, tail: w.right, right: opposite(w.tail) }) },
+  over: { says: T.over, move: (w: Way) => ({ ...w, right: opposite(w.right), up: opposite(w.up) }) },
+  side: { says: T.side, move: (w: Way) => ({ ...w, right: w.up, up: opposite(w.right) }) },
+  across: { says: T.across, move: (w: Way) => ({ ...w, tail: w.right, right: opposite(w.tail) }) },
   mirror: {
-    says: 'It was saved mirrored',
+    says: T.mirror,
     move: (w: Way) => ({ ...w, right: opposite(w.right), isMirrored: !w.isMirrored }),
   },
 } as const satisfies Record<string, { says: string; move: (way: Way) => Way }>;

@@ -2,7 +2,7 @@ import type { ScanProposal } from '@barwright/geometry';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { ViewFrom } from '../../state/view-state.ts';
 import { type HorseFrame, intoFile, intoHorse } from './horse-frame.ts';
-import { MARK_NAMES } from './mark-texts.ts';
+import { MARK_NAMES } from './marks.ts';
 import type { Pin } from './ScanLook.tsx';
 import { type Choices, type MarkName, withMark } from './scan-choices.ts';
 import type { ScanSession } from './scan-session.ts';
