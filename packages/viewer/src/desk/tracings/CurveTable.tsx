@@ -1,7 +1,10 @@
 import { InputError, readQuantity, type TracingsBackDocument } from '@barwright/geometry';
 import { TypedField } from '../../card/TypedField.tsx';
 import { figureText, lengthFigure, type Units } from '../../look/format.ts';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
 import type { EditOutcome } from '../../state/index.ts';
+
+const T = TRACINGS_TEXTS.table;
 
 type Curve = TracingsBackDocument['curves'][number];
 
@@ -16,15 +19,15 @@ interface CurveTableProps {
 export function CurveTable({ curves, asked, units, onCurve }: CurveTableProps) {
   return (
     <details className="tracing-table" open={curves.length <= 12}>
-      <summary>The {curves.length} curves: kind, station and side</summary>
+      <summary>{T.title(curves.length)}</summary>
       <div className="tracing-scroll">
         <table>
           <thead>
             <tr>
-              <th scope="col">Curve</th>
-              <th scope="col">Kind</th>
-              <th scope="col">Behind the blade edge</th>
-              <th scope="col">Side</th>
+              <th scope="col">{T.curve}</th>
+              <th scope="col">{T.kind}</th>
+              <th scope="col">{T.station}</th>
+              <th scope="col">{T.side}</th>
             </tr>
           </thead>
           <tbody>
@@ -33,30 +36,28 @@ export function CurveTable({ curves, asked, units, onCurve }: CurveTableProps) {
                 <th scope="row">{curve.id}</th>
                 <td>
                   <select
-                    aria-label={`Kind of ${curve.id}`}
+                    aria-label={T.kindOf(curve.id)}
                     value={curve.kind}
                     onChange={(event) => onCurve(curve.id, { kind: event.currentTarget.value as Curve['kind'] })}
                   >
-                    <option value="cross">across</option>
-                    <option value="lengthwise">lengthwise</option>
+                    <option value="cross">{T.kinds.cross}</option>
+                    <option value="lengthwise">{T.kinds.lengthwise}</option>
                   </select>
                 </td>
-                <td>
-                  {curve.kind === 'cross' ? <Station curve={curve} units={units} onCurve={onCurve} /> : <>along</>}
-                </td>
+                <td>{curve.kind === 'cross' ? <Station curve={curve} units={units} onCurve={onCurve} /> : T.along}</td>
                 <td>
                   {curve.kind === 'cross' && (
                     <select
-                      aria-label={`Side of ${curve.id}`}
+                      aria-label={T.sideOf(curve.id)}
                       value={curve.side ?? ''}
                       onChange={(event) =>
                         onCurve(curve.id, { side: event.currentTarget.value as NonNullable<Curve['side']> })
                       }
                     >
-                      {curve.side === undefined && <option value="">not said</option>}
-                      <option value="both">both</option>
-                      <option value="left">left</option>
-                      <option value="right">right</option>
+                      {curve.side === undefined && <option value="">{T.notSaid}</option>}
+                      <option value="both">{T.sides.both}</option>
+                      <option value="left">{T.sides.left}</option>
+                      <option value="right">{T.sides.right}</option>
                     </select>
                   )}
                 </td>
@@ -76,7 +77,7 @@ function Station({ curve, units, onCurve }: { curve: Curve; units: Units; onCurv
   const known = typeof stationMm === 'number' ? stationMm : null;
   const commit = (text: string): EditOutcome => {
     try {
-      const mm = readQuantity(text, { field: `Station of ${curve.id}`, unit: units.length });
+      const mm = readQuantity(text, { field: T.stationOf(curve.id), unit: units.length });
       if (!(mm >= LEAST_MM && mm <= MOST_MM)) throw outside(text);
       onCurve(curve.id, { stationMm: mm });
       return { ok: true };
@@ -88,14 +89,12 @@ function Station({ curve, units, onCurve }: { curve: Curve; units: Units; onCurv
   const shown = known === null ? '' : figureText({ ...lengthFigure(known, units, { decimals: 0 }), unit: '' });
   return (
     <TypedField
-      label={`Station of ${curve.id}`}
+      label={T.stationOf(curve.id)}
       isLabelHidden
       shown={shown.replace('−', '-')}
       source={known === null ? '' : units.length === 'in' ? `${known} mm` : String(known)}
       unit={units.length}
-      help={
-        known === null ? (curve.points[0]!.length === 3 ? 'as its points lie' : 'not said') : 'behind the blade edge'
-      }
+      help={known === null ? (curve.points[0]!.length === 3 ? T.asPointsLie : T.notSaid) : T.behindEdge}
       value={known ?? Number.NaN}
       onCommit={commit}
     />
@@ -107,6 +106,6 @@ const outside = (text: string): InputError =>
     code: 'out-of-range',
     field: 'station',
     got: text.slice(0, 40),
-    expected: `${LEAST_MM} to ${MOST_MM} mm behind the blade edge`,
-    remedy: 'Check the number and its unit.',
+    expected: T.outside.expected(LEAST_MM, MOST_MM),
+    remedy: T.outside.remedy,
   });

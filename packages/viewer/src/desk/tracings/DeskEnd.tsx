@@ -1,4 +1,7 @@
 import { type ReactNode, useState } from 'react';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
+
+const T = TRACINGS_TEXTS.end;
 
 interface DeskEndProps {
   /** What still stands in the way, in words; null when the back can be set on the bench. */
@@ -17,15 +20,15 @@ export function DeskEnd({ missing, owner, onSet, onSave, children }: DeskEndProp
     <div className="desk-end">
       {children}
       <button type="button" disabled={missing !== null} onClick={onSet}>
-        Set the tree on this back
+        {T.setTree}
       </button>
       <button type="button" disabled={missing !== null} onClick={() => onSave(withOwner && hasOwner)}>
-        Save the document
+        {T.save}
       </button>
       {hasOwner && (
         <label className="desk-owner small">
           <input type="checkbox" checked={withOwner} onChange={(event) => setWithOwner(event.currentTarget.checked)} />
-          with the owner’s name in it
+          {T.withOwner}
         </label>
       )}
       <p className="small desk-missing" role="status">

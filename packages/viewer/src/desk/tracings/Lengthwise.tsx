@@ -1,8 +1,11 @@
 import { useRef } from 'react';
 import { figureText, gapFigure, lengthFigure, type Units } from '../../look/format.ts';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
 import { useWidth } from '../../ruler/use-width.ts';
 import { keyOf, middleHeight } from './section-frame.ts';
 import type { TracingsLayout } from './tracings-service.ts';
+
+const T = TRACINGS_TEXTS.along;
 
 interface LengthwiseProps {
   readonly layout: TracingsLayout;
@@ -25,9 +28,9 @@ export function Lengthwise({ layout, asked, units }: LengthwiseProps) {
   if (stations.length === 0) return <div ref={holder} />;
   const frame = frameOf(layout, width);
   const length = (mm: number): string => figureText({ ...lengthFigure(mm, units, { decimals: 0 }), unit: '' });
-  const said = gaps.map(
-    (gap) =>
-      `between ${figureText(lengthFigure(gap.fromMm, units, { decimals: 0 }))} and ${figureText(lengthFigure(gap.toMm, units, { decimals: 0 }))} interpolated, plus or minus ${figureText(gapFigure(gap.uncertaintyMm, units))} half-way`,
+  const place = (mm: number): string => figureText(lengthFigure(mm, units, { decimals: 0 }));
+  const said = gaps.map((gap) =>
+    T.gap(place(gap.fromMm), place(gap.toMm), figureText(gapFigure(gap.uncertaintyMm, units))),
   );
   return (
     <div ref={holder} className="tracing-along">
@@ -36,7 +39,7 @@ export function Lengthwise({ layout, asked, units }: LengthwiseProps) {
         height={HEIGHT_PX}
         viewBox={`0 0 ${width} ${HEIGHT_PX}`}
         role="img"
-        aria-label={`Along the horse, head on the left: ${said.join('; ')}.`}
+        aria-label={T.drawing(said.join('; '))}
       >
         <defs>
           <pattern id="tracing-hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
@@ -66,7 +69,7 @@ export function Lengthwise({ layout, asked, units }: LengthwiseProps) {
                     x={(from + to) / 2}
                     y={i % 2 === 0 || to - from > 56 ? 12 : 22}
                   >
-                    ±{figureText({ ...gapFigure(gap.uncertaintyMm, units), unit: '' })}
+                    {T.doubt(figureText({ ...gapFigure(gap.uncertaintyMm, units), unit: '' }))}
                   </text>
                 </>
               )}
@@ -97,11 +100,7 @@ export function Lengthwise({ layout, asked, units }: LengthwiseProps) {
           </g>
         ))}
       </svg>
-      <p className="small soft">
-        Seen from the left, head on the left; {units.length === 'mm' ? 'mm' : 'inches'} from where stations are counted.
-        Hatched: not traced, interpolated, ± half-way. Dots: the middle of the spine
-        {lengthwise.length === 0 && '; no lengthwise curve was traced'}.
-      </p>
+      <p className="small soft">{T.legend(T.units[units.length], lengthwise.length === 0 ? T.noCurve : '')}</p>
     </div>
   );
 }

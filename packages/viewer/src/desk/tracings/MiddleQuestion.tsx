@@ -1,4 +1,7 @@
 import type { InputErrorDetails, TracingsBackDocument } from '@barwright/geometry';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
+
+const T = TRACINGS_TEXTS.middle;
 
 type Curve = TracingsBackDocument['curves'][number];
 
@@ -9,10 +12,7 @@ export const isOffTheMiddle = (refusal: InputErrorDetails | null, document: Trac
 const isWholeOnPaper = ({ kind, side, points }: Curve): boolean =>
   kind === 'cross' && points[0]!.length === 2 && side !== 'left' && side !== 'right';
 
-const MIDDLES = {
-  highest: 'at the highest point of each section',
-  halfway: 'half-way across each section',
-} as const;
+type Middle = keyof typeof T.ways;
 
 interface MiddleQuestionProps {
   readonly document: TracingsBackDocument;
@@ -22,12 +22,12 @@ interface MiddleQuestionProps {
 export function MiddleQuestion({ document, onDocument }: MiddleQuestionProps) {
   return (
     <fieldset className="question asked">
-      <legend>Where is the middle of the spine on these drawings?</legend>
-      <p className="small">As drawn, whole sections lie on one side of it.</p>
+      <legend>{T.question}</legend>
+      <p className="small">{T.why}</p>
       <div className="question-choices">
-        {(Object.keys(MIDDLES) as (keyof typeof MIDDLES)[]).map((way) => (
+        {(Object.keys(T.ways) as Middle[]).map((way) => (
           <button key={way} type="button" onClick={() => onDocument(moved(document, way))}>
-            {MIDDLES[way].charAt(0).toUpperCase() + MIDDLES[way].slice(1)}.
+            {T.ways[way]}
           </button>
         ))}
       </div>
@@ -35,14 +35,14 @@ export function MiddleQuestion({ document, onDocument }: MiddleQuestionProps) {
   );
 }
 
-function moved(document: TracingsBackDocument, way: keyof typeof MIDDLES): TracingsBackDocument {
+function moved(document: TracingsBackDocument, way: Middle): TracingsBackDocument {
   return {
     ...document,
     curves: document.curves.map((curve) => (isWholeOnPaper(curve) ? onMiddle(curve, way) : curve)),
   };
 }
 
-function onMiddle(curve: Curve, way: keyof typeof MIDDLES): Curve {
+function onMiddle(curve: Curve, way: Middle): Curve {
   const points = curve.points as readonly [number, number][];
   const y = points.map((p) => p[0]);
   const top = points.reduce((a, b) => (b[1] > a[1] ? b : a));

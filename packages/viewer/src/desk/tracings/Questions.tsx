@@ -2,7 +2,10 @@ import { InputError, type InputErrorDetails, readQuantity, type TracingQuestion 
 import { type ReactNode, useId, useState } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
 import type { Units } from '../../look/format.ts';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
 import type { AnsweredQuestion } from './tracings-service.ts';
+
+const T = TRACINGS_TEXTS.questions;
 
 /** The question at hand, and the choice that is looked at while it is not yet taken. */
 export interface Look {
@@ -35,15 +38,15 @@ export function Questions({ open, answered, look, units, onLook, onAnswer }: Que
     />
   );
   return (
-    <section className="desk-questions" aria-label="Questions">
+    <section className="desk-questions" aria-label={T.title}>
       <h3>
-        {blocking === 0 ? 'Nothing is left to ask' : blocking === 1 ? 'One question' : `${blocking} questions`}
-        {blocking > 0 && ' before a back can be built'}
+        {blocking === 0 ? T.none : blocking === 1 ? T.one : T.several(blocking)}
+        {blocking > 0 && T.beforeBack}
       </h3>
       {open.map((question) => card(question, null))}
       {answered.length > 0 && (
         <details open={open.length === 0}>
-          <summary>Answered: {answered.length}. Any answer can be changed.</summary>
+          <summary>{T.answered(answered.length)}</summary>
           {answered.map(({ question, answer }) => card(question, answer))}
         </details>
       )}
@@ -94,7 +97,7 @@ function QuestionCard({ question, answer, isAtHand, units, onLook, onAnswer }: C
         ))}
         {answer !== null && (
           <button type="button" className="plain small" onClick={() => onAnswer(question.id, null)}>
-            Ask again
+            {T.again}
           </button>
         )}
       </div>
@@ -116,7 +119,7 @@ function NumberAnswer({ start, units, onNumber }: { start: string; units: Units;
   const [problem, setProblem] = useState<InputErrorDetails | null>(null);
   const give = (): void => {
     try {
-      onNumber(readQuantity(text, { field: 'Distance', unit: units.length }));
+      onNumber(readQuantity(text, { field: T.distance, unit: units.length }));
       setProblem(null);
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
@@ -131,7 +134,7 @@ function NumberAnswer({ start, units, onNumber }: { start: string; units: Units;
         give();
       }}
     >
-      <label htmlFor={id}>Or a distance behind the blade edge, {units.length}</label>
+      <label htmlFor={id}>{T.orDistance(units.length)}</label>
       <input
         id={id}
         type="text"
@@ -141,7 +144,7 @@ function NumberAnswer({ start, units, onNumber }: { start: string; units: Units;
         {...(problem === null ? {} : { 'aria-describedby': `${id}-says` })}
         onChange={(event) => setText(event.currentTarget.value)}
       />
-      <button type="submit">Take it</button>
+      <button type="submit">{T.take}</button>
       {problem !== null && <Problem id={`${id}-says`} problem={problem} />}
     </form>
   );

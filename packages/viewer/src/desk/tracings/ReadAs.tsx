@@ -1,12 +1,13 @@
 import type { TracingsBackDocument } from '@barwright/geometry';
 import { figureText, lengthFigure, type Units } from '../../look/format.ts';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
+
+const T = TRACINGS_TEXTS.readAs;
 
 type Unit = TracingsBackDocument['unit'];
 
 const UNITS = { mm: 1, cm: 10, m: 1000, in: 25.4 } as const;
-const NAMES = { mm: 'millimetres', cm: 'centimetres', m: 'metres', in: 'inches' } as const;
 const AXES = ['+x', '-x', '+y', '-y', '+z', '-z'] as const;
-const WAYS = { tail: 'to the tail', right: 'to the horse’s right', up: 'up' } as const;
 
 interface UnitQuestionProps {
   readonly document: TracingsBackDocument;
@@ -20,11 +21,9 @@ export function UnitQuestion({ document, units, isGiven, onUnit }: UnitQuestionP
   const width = medianWidth(document);
   return (
     <fieldset className={isGiven ? 'question' : 'question asked'} aria-describedby="csv-unit-says">
-      <legend>In which unit are the numbers of this file?</legend>
+      <legend>{T.unit}</legend>
       <p id="csv-unit-says" className="small">
-        {width === null
-          ? 'It holds no section to judge by.'
-          : `Its sections are ${Number(width.toPrecision(3))} wide in the file’s own numbers.`}
+        {width === null ? T.noSection : T.width(Number(width.toPrecision(3)))}
       </p>
       <div className="question-choices">
         {(Object.keys(UNITS) as Unit[]).map((unit) => (
@@ -34,9 +33,8 @@ export function UnitQuestion({ document, units, isGiven, onUnit }: UnitQuestionP
             aria-pressed={isGiven && document.unit === unit}
             onClick={() => onUnit(unit)}
           >
-            {NAMES[unit]}
-            {width !== null &&
-              `: sections ${figureText(lengthFigure(width * UNITS[unit], units, { decimals: 0 }))} wide`}
+            {T.units[unit]}
+            {width !== null && T.wide(figureText(lengthFigure(width * UNITS[unit], units, { decimals: 0 })))}
           </button>
         ))}
       </div>
@@ -66,13 +64,11 @@ export function AxesChoice({
 }) {
   return (
     <details>
-      <summary>
-        Axes: {axes.tail} to the tail, {axes.right} to the right, {axes.up} up
-      </summary>
+      <summary>{T.axes(axes.tail, axes.right, axes.up)}</summary>
       <div className="desk-form">
-        {(Object.keys(WAYS) as (keyof typeof WAYS)[]).map((way) => (
+        {(Object.keys(T.ways) as (keyof typeof T.ways)[]).map((way) => (
           <label key={way} className="desk-field">
-            Axis {WAYS[way]}
+            {T.axis(T.ways[way])}
             <select
               value={axes[way]}
               onChange={(event) => onAxes({ ...axes, [way]: event.currentTarget.value as (typeof AXES)[number] })}

@@ -1,5 +1,7 @@
 import { useRef } from 'react';
 import { figureText, gapFigure, lengthFigure, type Units } from '../../look/format.ts';
+import { COMMON_TEXTS } from '../../look/texts/common.ts';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
 import { useWidth } from '../../ruler/use-width.ts';
 import {
   keyOf,
@@ -11,6 +13,8 @@ import {
   wholePath,
 } from './section-frame.ts';
 import type { LaidStation, TracingsLayout } from './tracings-service.ts';
+
+const T = TRACINGS_TEXTS.sections;
 
 interface SectionsProps {
   readonly layout: TracingsLayout;
@@ -32,8 +36,8 @@ export function Sections({ layout, preview, asked, showsOtherSide, units }: Sect
   return (
     <div ref={holder} className="tracing-sections">
       <p className="small soft">
-        {layout.stations.length} stations, seen from behind, all to one scale
-        {layout.loose.length > 0 && `; ${layout.loose.length} left out or without a place`}
+        {T.count(layout.stations.length)}
+        {layout.loose.length > 0 && T.loose(layout.loose.length)}
       </p>
       <div className="tracing-panels">
         {layout.stations.map((station) => (
@@ -85,11 +89,10 @@ function Panel({
   const middle = middleHeight(points);
   const sides = (['left', 'right'] as const).filter((side) => (side === 'left' ? station.leftMm : station.rightMm) > 0);
   const changes = would !== undefined && would !== null && differs(station, would);
+  const place = (mm: number): string => figureText(lengthFigure(mm, units, { decimals: 0 }));
   const words = [
-    `${station.ids.join(' and ')}, ${figureText(lengthFigure(station.xMm, units, { decimals: 0 }))}`,
-    ...sides.map(
-      (side) => `${side} traced to ${figureText(lengthFigure(station[`${side}Mm`], units, { decimals: 0 }))}`,
-    ),
+    T.station(station.ids, place(station.xMm)),
+    ...sides.map((side) => T.traced(COMMON_TEXTS[side], place(station[`${side}Mm`]))),
   ];
   return (
     <figure className={isAsked ? 'tracing-panel asked' : 'tracing-panel'}>
@@ -113,7 +116,7 @@ function Panel({
               y={frame.height - 4}
               textAnchor={side === 'left' ? 'start' : 'end'}
             >
-              {side}
+              {COMMON_TEXTS[side]}
             </text>
           </g>
         ))}
@@ -121,19 +124,15 @@ function Panel({
         {changes && <path className="tracing-would" d={wholePath(would.line, frame, middle)} />}
         {would === null && isAsked && <path className="tracing-gone" d={wholePath(line, frame, middle)} />}
         <text className="tracing-name" x={3} y={13}>
-          {station.ids.join(' + ')}
+          {T.names(station.ids)}
         </text>
         <text className="tracing-name" x={frame.width - 3} y={13} textAnchor="end">
-          {figureText(lengthFigure(station.xMm, units, { decimals: 0 }))}
+          {place(station.xMm)}
         </text>
       </svg>
       {isAsked && (changes || would === null || showsOtherSide) && (
         <figcaption className="small">
-          {would === null
-            ? 'Left out'
-            : changes
-              ? `Thick dashes: as it would be${movedWords(station, would, units)}`
-              : 'Dashed: the other side turned over'}
+          {would === null ? T.gone : changes ? T.wouldBe(movedWords(station, would, units)) : T.otherSide}
         </figcaption>
       )}
     </figure>
@@ -142,7 +141,9 @@ function Panel({
 
 function movedWords(now: LaidStation, would: LaidStation, units: Units): string {
   const up = middleHeight(would.points) - middleHeight(now.points);
-  return Math.abs(up) < 0.05 ? '' : `, ${figureText(gapFigure(Math.abs(up), units))} ${up > 0 ? 'higher' : 'lower'}`;
+  if (Math.abs(up) < 0.05) return '';
+  const by = figureText(gapFigure(Math.abs(up), units));
+  return up > 0 ? T.higher(by) : T.lower(by);
 }
 
 const APART_TIMES = 10;
@@ -175,7 +176,7 @@ function SidesApart({
       <path className="tracing-sides" d={path(station)} />
       {would !== null && differs(station, would) && <path className="tracing-sides would" d={path(would)} />}
       <text className="middle" x={frame.width / 2} y={frame.height - 5}>
-        left − right, ×{APART_TIMES}
+        {T.apart(APART_TIMES)}
       </text>
     </g>
   );
@@ -250,7 +251,7 @@ function Loose({
         height={frame.height}
         viewBox={`0 0 ${frame.width} ${frame.height}`}
         role="img"
-        aria-label={`${id}, without a place`}
+        aria-label={T.looseDrawing(id)}
       >
         <LevelLine frame={frame} />
         <path className="tracing-loose" d={wholePath(points, frame, middleHeight(points))} />
@@ -258,7 +259,7 @@ function Loose({
           {id}
         </text>
         <text className="tracing-name" x={frame.width - 3} y={13} textAnchor="end">
-          {would === undefined ? 'no place' : `to ${figureText(lengthFigure(would.xMm, units, { decimals: 0 }))}`}
+          {would === undefined ? T.noPlace : T.toPlace(figureText(lengthFigure(would.xMm, units, { decimals: 0 })))}
         </text>
       </svg>
     </figure>

@@ -4,6 +4,7 @@ import { Problem } from '../../card/TypedField.tsx';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
 import { Figure } from '../../look/Figure.tsx';
 import { gapFigure, lengthFigure } from '../../look/format.ts';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
 import { openBack, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
 import { HistoryButtons } from '../HistoryButtons.tsx';
@@ -22,11 +23,13 @@ import { finishedDocument, type Tracings, type TracingsSource, useReading } from
 import { usePreview, useTracingsLayout } from './use-tracings-layout.ts';
 import './tracings.css';
 
+const T = TRACINGS_TEXTS.desk;
+
 /** Curves from paper or a table become a back: looked at, questioned, set right, recorded. */
 export default function TracingsDesk({ fileName, source }: { fileName: string; source: TracingsSource }) {
   const reading = useReading(fileName, source);
   if (reading.refusal !== null) return <NotReadable fileName={fileName} refusal={reading.refusal} />;
-  if (reading.start === null) return <p className="soft desk-wait">Reading {fileName}…</p>;
+  if (reading.start === null) return <p className="soft desk-wait">{T.reading(fileName)}</p>;
   return <Laid start={reading.start} readWarnings={reading.warnings} />;
 }
 
@@ -35,7 +38,8 @@ function NotReadable({ fileName, refusal }: { fileName: string; refusal: InputEr
     <div className="desk-wait">
       <p>
         <strong>{fileName}</strong>
-        {refusal.field !== undefined && `, ${refusal.field}`}. Nothing was taken from it, and the bench is as it was.
+        {refusal.field !== undefined && `, ${refusal.field}`}
+        {T.nothingTaken}
       </p>
       <Problem problem={refusal} />
     </div>
@@ -65,7 +69,7 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
       <section
         ref={drawing}
         className={isStale ? 'desk-look tracing-look stale' : 'desk-look tracing-look'}
-        aria-label="Drawing"
+        aria-label={T.drawing}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and has to by keys too
         tabIndex={0}
       >
@@ -82,7 +86,7 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
           </>
         )}
       </section>
-      <section className="desk-side" aria-label="Questions and record">
+      <section className="desk-side" aria-label={T.side}>
         <HistoryButtons
           canUndo={history.canUndo}
           canRedo={history.canRedo}
@@ -114,9 +118,11 @@ function Laid({ start, readWarnings }: { start: Tracings; readWarnings: readonly
         )}
         {outcome !== null && (
           <p>
-            A back of <Figure of={lengthFigure(outcome.usableMm, units, { decimals: 0 })} /> usable length; the surface
-            passes every traced point within <Figure of={gapFigure(outcome.worstMm, units)} /> (worst on{' '}
-            {outcome.worstCurve}).
+            {T.outcome.usable}
+            <Figure of={lengthFigure(outcome.usableMm, units, { decimals: 0 })} />
+            {T.outcome.worst}
+            <Figure of={gapFigure(outcome.worstMm, units)} />
+            {T.outcome.worstOn(outcome.worstCurve)}
           </p>
         )}
         <Warnings said={[...readWarnings, ...(outcome?.warnings ?? layout?.warnings ?? [])]} />
@@ -185,13 +191,13 @@ function whatIsMissing(
   faults: ReturnType<typeof recordFaults>,
   isWaiting: boolean,
 ): string | null {
-  if (!isUnitGiven) return 'Say first which unit the file is in.';
+  if (!isUnitGiven) return T.missing.unit;
   const open = layout?.open.filter(({ blocking }) => blocking).length ?? 0;
-  if (open > 0) return open === 1 ? 'One question is still open.' : `${open} questions are still open.`;
-  if (refusal !== null) return 'These curves don’t make a back yet: see above.';
+  if (open > 0) return open === 1 ? T.missing.question : T.missing.questions(open);
+  if (refusal !== null) return T.missing.refused;
   const [fault] = Object.values(faults);
-  if (fault !== undefined) return `The record is not complete: ${fault}`;
-  return isWaiting ? 'Working it out…' : null;
+  if (fault !== undefined) return T.missing.record(fault);
+  return isWaiting ? T.missing.waiting : null;
 }
 
 const changedField = (before: RecordDraft, after: RecordDraft): string =>

@@ -12,6 +12,9 @@ import {
   type TracingsBackDocument,
   uncertaintyIn,
 } from '@barwright/geometry';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
+
+const T = TRACINGS_TEXTS.desk;
 
 /** One station as it would be built; pairs y (to the right), z (up), mm. */
 export interface LaidStation {
@@ -71,7 +74,7 @@ export const tracingsService = {
     measured: TracingsBackDocument['measured'],
     axes?: NonNullable<TracingsBackDocument['axes']>,
   ): { document: TracingsBackDocument; warnings: readonly string[] } {
-    const name = fileName.replace(/\.[^.]*$/, '').slice(0, 200) || 'Tracings';
+    const name = fileName.replace(/\.[^.]*$/, '').slice(0, 200) || T.unnamed;
     if (/\.svg$/i.test(fileName)) return readTracingsSvg(bytes, fileName, { name, measured });
     return readTracingsCsv(bytes, fileName, { name, unit, measured, ...(axes === undefined ? {} : { axes }) });
   },
@@ -86,7 +89,7 @@ export const tracingsService = {
       field: 'kind',
       got: document.kind,
       expected: 'tracings',
-      remedy: 'Open this back on the bench.',
+      remedy: T.openOnBench,
     });
   },
 

@@ -1,5 +1,6 @@
 import type { InputErrorDetails, TracingsBackDocument } from '@barwright/geometry';
 import { useEffect, useState } from 'react';
+import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
 import { todayIso } from '../../look/today.ts';
 import { deskLine } from '../desk-line.ts';
 import { measuredOf, type RecordDraft, recordOf, startRecord } from '../record-draft.ts';
@@ -53,7 +54,7 @@ async function read(fileName: string, source: TracingsSource): Promise<Reading> 
   if (!answer.ok) return refused(answer.error);
   const { document, warnings } = answer.value;
   const isTable = !/\.svg$/i.test(fileName);
-  const record = startRecord(document.name, `Tracings read from ${fileName}`, todayIso());
+  const record = startRecord(document.name, TRACINGS_TEXTS.desk.how(fileName), todayIso());
   return { start: { document, record, isUnitGiven: !isTable, isTable }, warnings, refusal: null };
 }
 
