@@ -1,7 +1,10 @@
 import { useEffect, useRef, useState } from 'react';
 import { Figure } from '../../look/Figure.tsx';
 import { gapFigure, shareFigure, type Units } from '../../look/format.ts';
-import type { ComparedSide, TwoBacksView } from './two-backs-service.ts';
+import { TWO_BACKS_TEXTS } from '../../look/texts/two-backs.ts';
+import type { TwoBacksView } from './two-backs-service.ts';
+
+const T = TWO_BACKS_TEXTS.change;
 
 /** The sheet as it is printed, and a way to keep it. Drawn by the same hand as on paper, in the page's own letters. */
 export function ChangeMap({ svg, name }: { svg: string; name: string }) {
@@ -12,7 +15,7 @@ export function ChangeMap({ svg, name }: { svg: string; name: string }) {
     sheet.removeAttribute('width');
     sheet.removeAttribute('height');
     sheet.setAttribute('role', 'img');
-    sheet.setAttribute('aria-label', 'Map of the change from above, front up; its figures are in the table');
+    sheet.setAttribute('aria-label', T.mapLabel);
     holder.current?.replaceChildren(document.importNode(sheet, true));
     const made = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
     setAddress(made);
@@ -23,14 +26,14 @@ export function ChangeMap({ svg, name }: { svg: string; name: string }) {
       <section
         ref={holder}
         className="change-sheet"
-        aria-label="Change map"
+        aria-label={T.map}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: on a narrow page it scrolls, and has to by keys too
         tabIndex={0}
       />
       <figcaption>
         {address !== null && (
           <a href={address} download={`${name}.svg`}>
-            Save the map as it is printed
+            {T.saveMap}
           </a>
         )}
       </figcaption>
@@ -38,35 +41,31 @@ export function ChangeMap({ svg, name }: { svg: string; name: string }) {
   );
 }
 
+export interface ChangeTableProps {
+  readonly view: TwoBacksView;
+  readonly align: 'landmarks' | 'best fit';
+  readonly units: Units;
+}
+
 /** What changed, by sixths: the change, what measuring twice can show, and a reading of it. */
-export function ChangeTable({
-  view,
-  align,
-  units,
-}: {
-  view: TwoBacksView;
-  align: 'landmarks' | 'best fit';
-  units: Units;
-}) {
+export function ChangeTable({ view, align, units }: ChangeTableProps) {
   return (
     <div className="tracing-scroll">
       <table className="change-table">
-        <caption>Mean change, + fuller; less than the limit can’t be told from measuring twice.</caption>
+        <caption>{T.table}</caption>
         <thead>
           <tr>
-            <th scope="col">Where</th>
-            <th scope="col">Change</th>
-            <th scope="col">Limit</th>
-            <th scope="col">Data</th>
-            <th scope="col">Reading</th>
+            {Object.entries(T.columns).map(([key, name]) => (
+              <th key={key} scope="col">
+                {name}
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
           {view.regions.map((region) => (
             <tr key={`${region.side} ${region.third}`}>
-              <th scope="row">
-                {region.side}, {region.third} third
-              </th>
+              <th scope="row">{T.where(region.side, region.third)}</th>
               <td>
                 <Figure
                   of={gapFigure(align === 'landmarks' ? region.landmarksMm : region.bestFitMm, units, { signed: true })}
@@ -84,14 +83,5 @@ export function ChangeTable({
         </tbody>
       </table>
     </div>
-  );
-}
-
-export function MeasuredWords({ title, side, units }: { title: string; side: ComparedSide; units: Units }) {
-  return (
-    <p className="small">
-      <strong>{title}:</strong> {side.name}, {side.on}, by {side.by}, ±
-      <Figure of={gapFigure(side.uncertaintyMm, units)} />, ±{side.uncertaintyDeg}°.
-    </p>
   );
 }

@@ -1,8 +1,11 @@
 import { useId, useRef, useState } from 'react';
 import { Figure } from '../../look/Figure.tsx';
 import { figureText, gapFigure, lengthFigure, type Units } from '../../look/format.ts';
+import { TWO_BACKS_TEXTS } from '../../look/texts/two-backs.ts';
 import { useWidth } from '../../ruler/use-width.ts';
 import type { Silhouettes } from './two-backs-service.ts';
+
+const T = TWO_BACKS_TEXTS.cut;
 
 interface SilhouetteProps {
   readonly silhouettes: Silhouettes;
@@ -25,10 +28,12 @@ export function Silhouette({ silhouettes, beforeOn, afterOn, units }: Silhouette
   const at = Math.min(wanted, xMm.length - 1);
   const x = xMm[at] ?? 0;
   return (
-    <section className="silhouette" aria-label="Cut through both">
+    <section className="silhouette" aria-label={T.label}>
       <div className="silhouette-head">
         <label htmlFor={id}>
-          Cut at <Figure of={lengthFigure(x, units, { decimals: 0 })} /> behind the blade edge
+          {T.at}
+          <Figure of={lengthFigure(x, units, { decimals: 0 })} />
+          {T.behindBlade}
         </label>
         <input
           id={id}
@@ -40,10 +45,10 @@ export function Silhouette({ silhouettes, beforeOn, afterOn, units }: Silhouette
           onChange={(event) => setWanted(Number(event.currentTarget.value))}
         />
         <fieldset className="switch">
-          <legend className="visually-hidden">Shown</legend>
+          <legend className="visually-hidden">{T.shown}</legend>
           {(['both', 'before', 'after'] as const).map((which) => (
             <button key={which} type="button" aria-pressed={shown === which} onClick={() => setShown(which)}>
-              {which === 'both' ? 'Both' : which === 'before' ? `Before, ${beforeOn}` : `After, ${afterOn}`}
+              {which === 'both' ? T.both : which === 'before' ? T.before(beforeOn) : T.after(afterOn)}
             </button>
           ))}
         </fieldset>
@@ -99,19 +104,18 @@ function Cut({ silhouettes, at, shown, units }: { silhouettes: Silhouettes; at: 
         {shown !== 'after' && <path className="before" d={path(before)} />}
         {shown !== 'before' && <path className="after" d={path(after)} />}
         <text x={toX(yMm[0]!)} y={height - 5}>
-          left
+          {T.left}
         </text>
         <text x={toX(yMm[n - 1]!)} y={height - 5} textAnchor="end">
-          right
+          {T.right}
         </text>
         <text x={toX(yMm[0]!)} y={13}>
-          {known.length === 0 ? 'no data here' : sayFar(far, yMm, units)}
+          {known.length === 0 ? T.noData : sayFar(far, yMm, units)}
         </text>
       </svg>
       <p className="small soft">
-        {shown === 'both' &&
-          'Line: before. Dashes: after, as laid together. Filled: where they differ by more than measuring twice explains. '}
-        True scale.
+        {shown === 'both' && T.lines}
+        {T.scale}
       </p>
     </div>
   );
@@ -128,13 +132,13 @@ function largest(before: Float64Array, after: Float64Array): { j: number; mm: nu
 }
 
 function sayFar(far: ReturnType<typeof largest>, yMm: Float64Array, units: Units): string {
-  if (far === null) return 'No data on both at this station';
+  if (far === null) return T.noneOnBoth;
   const y = yMm[far.j]!;
   const side =
     y === 0
-      ? 'on the midline'
-      : `${figureText(lengthFigure(Math.abs(y), units, { decimals: 0 }))} ${y < 0 ? 'left' : 'right'}`;
-  return `Most ${side}: ${figureText(gapFigure(far.mm, units, { signed: true }))}`;
+      ? T.midline
+      : T.aside(figureText(lengthFigure(Math.abs(y), units, { decimals: 0 })), y < 0 ? T.left : T.right);
+  return T.most(side, figureText(gapFigure(far.mm, units, { signed: true })));
 }
 
 /** Cells between the two lines where their difference exceeds its limit. */

@@ -1,18 +1,21 @@
 import type { InputErrorDetails } from '@barwright/geometry';
-import { useMemo, useState } from 'react';
+import { useMemo } from 'react';
 import { Problem } from '../../card/TypedField.tsx';
-import { DEMO_BACKS, demoBack } from '../../files/demos.ts';
 import { FilesButton } from '../../look/FilesButton.tsx';
+import { TWO_BACKS_TEXTS } from '../../look/texts/two-backs.ts';
 import { todayIso } from '../../look/today.ts';
-import { type OpenedBack, openBack, useDocument, useView } from '../../state/index.ts';
+import { openBack, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
 import { HistoryButtons } from '../HistoryButtons.tsx';
 import { useHistory } from '../use-history.ts';
-import { ChangeMap, ChangeTable, MeasuredWords } from './Changes.tsx';
-import { readBacks } from './open-backs.ts';
+import { BackSelect } from './BackSelect.tsx';
+import { ChangeMap } from './Changes.tsx';
+import { HowLaid } from './HowLaid.tsx';
 import { Silhouette } from './Silhouette.tsx';
-import type { ComparisonWish, ListedBack, Sixth } from './two-backs-service.ts';
+import type { ComparisonWish, ListedBack } from './two-backs-service.ts';
 import { useComparison } from './use-comparison.ts';
+import { ON_BENCH, useShelf } from './use-shelf.ts';
+import { WhatChanged } from './WhatChanged.tsx';
 import './two-backs.css';
 
 interface Choice extends ComparisonWish {
@@ -20,16 +23,7 @@ interface Choice extends ComparisonWish {
   readonly after: string;
 }
 
-const SIXTHS: readonly Sixth[] = [
-  'left front',
-  'left middle',
-  'left rear',
-  'right front',
-  'right middle',
-  'right rear',
-];
-const ENDS_MM = [5, 10, 20, 40];
-const ON_BENCH = 'bench';
+const T = TWO_BACKS_TEXTS;
 
 /** Before and after of one horse: where the back changed, and where measuring twice could look like that as well. */
 export default function TwoBacksDesk() {
@@ -52,7 +46,7 @@ export default function TwoBacksDesk() {
     <div className="desk-halves two-backs">
       <section
         className={state === 'working' ? 'desk-look two-backs-look stale' : 'desk-look two-backs-look'}
-        aria-label="Change"
+        aria-label={T.change.drawing}
         aria-busy={state === 'working'}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and has to by keys too
         tabIndex={0}
@@ -71,7 +65,7 @@ export default function TwoBacksDesk() {
           </>
         )}
       </section>
-      <section className="desk-side" aria-label="Which two, and how">
+      <section className="desk-side" aria-label={T.which.label}>
         <HistoryButtons
           canUndo={history.canUndo}
           canRedo={history.canRedo}
@@ -79,16 +73,21 @@ export default function TwoBacksDesk() {
           onRedo={history.redo}
         />
         <fieldset className="desk-form">
-          <legend>The two backs</legend>
-          <BackSelect label="Before" value={choice.before} list={list} onChange={(id) => change({ before: id })} />
-          <BackSelect label="After" value={choice.after} list={list} onChange={(id) => change({ after: id })} />
+          <legend>{T.which.title}</legend>
+          <BackSelect
+            label={T.which.before}
+            value={choice.before}
+            list={list}
+            onChange={(id) => change({ before: id })}
+          />
+          <BackSelect label={T.which.after} value={choice.after} list={list} onChange={(id) => change({ after: id })} />
           <div className="two-backs-buttons">
             <button type="button" onClick={() => change({ before: choice.after, after: choice.before })}>
-              Swap
+              {T.which.swap}
             </button>
             <FilesButton
-              says="Open backs"
-              label="Backs to compare"
+              says={T.which.open}
+              label={T.which.openLabel}
               accept=".json,.ply,.obj,.stl,.glb,.3mf,.xyz,.pts,.asc,.txt,.csv"
               onFiles={(files) => void open(files)}
             />
@@ -101,52 +100,22 @@ export default function TwoBacksDesk() {
           </div>
         ))}
         <p className="two-backs-state small" role="status">
-          {state === 'working' && 'Laying the two together… '}
-          {state === 'stopped' && 'Stopped. '}
-          {before !== null && before.id === after?.id && 'Before and after are the same back. '}
+          {state === 'working' && T.state.working}
+          {state === 'stopped' && T.state.stopped}
+          {before !== null && before.id === after?.id && T.state.same}
         </p>
         {state === 'working' && (
           <button type="button" onClick={stop}>
-            Stop
+            {T.state.stop}
           </button>
         )}
         {state === 'stopped' && (
           <button type="button" onClick={again}>
-            Compare again
+            {T.state.again}
           </button>
         )}
         {refusal !== null && <Problem problem={refusal} />}
-        {view !== null && (
-          <section
-            className={state === 'working' ? 'two-backs-said stale' : 'two-backs-said'}
-            aria-label="What changed"
-          >
-            {view.doubts.length > 0 && (
-              <div className="problem">
-                <p>These two may not be one horse:</p>
-                <ul className="desk-said">
-                  {view.doubts.map((doubt) => (
-                    <li key={doubt}>{doubt}</li>
-                  ))}
-                </ul>
-              </div>
-            )}
-            <ChangeTable view={view} align={align} units={units} />
-            <ul className="desk-said">
-              {view.sentences.map((sentence) => (
-                <li key={sentence}>{sentence}</li>
-              ))}
-            </ul>
-            <MeasuredWords title="Before" side={view.before} units={units} />
-            <MeasuredWords title="After" side={view.after} units={units} />
-            {view.due !== null && <p className={view.due.due ? 'two-backs-due' : 'small soft'}>{view.due.sentence}</p>}
-            {[...new Set([...view.before.warnings, ...view.after.warnings])].map((warning) => (
-              <p key={warning} className="small soft">
-                {warning}
-              </p>
-            ))}
-          </section>
-        )}
+        {view !== null && <WhatChanged view={view} align={align} units={units} isOlder={state === 'working'} />}
         <HowLaid choice={choice} onChange={change} />
         <div className="desk-end">
           <button
@@ -158,7 +127,7 @@ export default function TwoBacksDesk() {
               closeDesk();
             }}
           >
-            Set the tree on the later back
+            {T.change.setLater}
           </button>
         </div>
       </section>
@@ -172,133 +141,8 @@ function emptyWords(
   refusal: InputErrorDetails | null,
   state: string,
 ): string {
-  if (refusal !== null) return 'These two can’t be compared; the reason stands beside.';
-  if (state === 'working') return 'Laying the two together…';
-  if (before === null || after === null)
-    return 'Choose the back as it was before and as it was after. Open takes back documents, scans together with the file that they name.';
-  return before.id === after.id
-    ? 'Before and after are the same back: choose another for one of them.'
-    : 'Nothing yet.';
-}
-
-const keys = new WeakMap<OpenedBack, string>();
-let lastKey = 0;
-
-/** The same for the same opened back, so that the worker finds it built, and never another's. */
-function keyOf(back: OpenedBack): string {
-  const known = keys.get(back);
-  if (known !== undefined) return known;
-  lastKey += 1;
-  const key = `opened ${lastKey}`;
-  keys.set(back, key);
-  return key;
-}
-
-/** Bench, demo shelf and opened files. */
-function useShelf() {
-  const bench = useDocument((documents) => documents.back);
-  const [opened, setOpened] = useState<readonly ListedBack[]>([]);
-  const [problems, setProblems] = useState<readonly InputErrorDetails[]>([]);
-  const list = useMemo<readonly ListedBack[]>(
-    () => [
-      { id: ON_BENCH, key: keyOf(bench), back: bench },
-      ...opened,
-      ...DEMO_BACKS.flatMap(({ id }) => {
-        const back = demoBack(id);
-        return back === null ? [] : [{ id: `demo ${id}`, key: `demo ${id}`, back }];
-      }),
-    ],
-    [bench, opened],
-  );
-  const open = async (files: readonly File[]): Promise<void> => {
-    const read = await readBacks(files);
-    setProblems(read.refused);
-    setOpened((now) => [
-      ...now,
-      ...read.backs.map(({ fileName, back }, i) => ({
-        id: `file ${now.length + i} ${fileName}`,
-        key: keyOf(back),
-        back,
-      })),
-    ]);
-  };
-  return { list, problems, open };
-}
-
-const dayOf = ({ json }: ListedBack['back']): string =>
-  String((json as { measured?: { on?: unknown } }).measured?.on ?? '').slice(0, 10);
-
-function BackSelect({
-  label,
-  value,
-  list,
-  onChange,
-}: {
-  label: string;
-  value: string;
-  list: readonly ListedBack[];
-  onChange: (id: string) => void;
-}) {
-  return (
-    <label className="desk-field">
-      {label}
-      <select value={value} onChange={(event) => onChange(event.currentTarget.value)}>
-        <option value="">choose</option>
-        {list.map(({ id, back }) => (
-          <option key={id} value={id}>
-            {id === ON_BENCH ? 'On the bench: ' : id.startsWith('demo') ? 'Demo: ' : ''}
-            {back.name}, {dayOf(back)}
-          </option>
-        ))}
-      </select>
-    </label>
-  );
-}
-
-/** How the two are laid together, and the fixed ends of the colours. */
-function HowLaid({ choice, onChange }: { choice: Choice; onChange: (next: Partial<Choice>) => void }) {
-  const { align, leaveOut, endsMm } = choice;
-  return (
-    <fieldset className="two-backs-laid">
-      <legend>How they are laid together</legend>
-      <div className="switch">
-        {(['best fit', 'landmarks'] as const).map((way) => (
-          <button key={way} type="button" aria-pressed={align === way} onClick={() => onChange({ align: way })}>
-            {way === 'best fit' ? 'Where they agree best' : 'By their landmarks'}
-          </button>
-        ))}
-      </div>
-      <fieldset className="two-backs-sixths">
-        <legend className="small">
-          Left out of the fit, because it is known to have changed or is not to be trusted
-        </legend>
-        {SIXTHS.map((sixth) => (
-          <label key={sixth}>
-            <input
-              type="checkbox"
-              checked={leaveOut.includes(sixth)}
-              onChange={(event) =>
-                onChange({
-                  leaveOut: event.currentTarget.checked
-                    ? [...leaveOut, sixth]
-                    : leaveOut.filter((other) => other !== sixth),
-                })
-              }
-            />
-            {sixth}
-          </label>
-        ))}
-      </fieldset>
-      <label>
-        Ends of the colours{' '}
-        <select value={endsMm} onChange={(event) => onChange({ endsMm: Number(event.currentTarget.value) })}>
-          {ENDS_MM.map((mm) => (
-            <option key={mm} value={mm}>
-              ±{mm} mm
-            </option>
-          ))}
-        </select>
-      </label>
-    </fieldset>
-  );
+  if (refusal !== null) return T.empty.refused;
+  if (state === 'working') return T.empty.working;
+  if (before === null || after === null) return T.empty.choose;
+  return before.id === after.id ? T.empty.same : T.empty.nothing;
 }

@@ -1,6 +1,7 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 import { kindOfFile } from '../../files/kind-of-file.ts';
 import { type ReadFile, sortFiles } from '../../files/sort-files.ts';
+import { TWO_BACKS_TEXTS } from '../../look/texts/two-backs.ts';
 import { loadEditor } from '../../state/actions.ts';
 import type { OpenedBack } from '../../state/documents.ts';
 
@@ -41,6 +42,5 @@ export async function readBacks(files: Iterable<File>): Promise<OpenedBacks> {
 const notABack = (file: string): InputErrorDetails => ({
   code: 'unsupported',
   file,
-  expected: 'back documents (*.back.json), scans together with the file that they name',
-  remedy: 'Make a back of it first: open it on the bench.',
+  ...TWO_BACKS_TEXTS.refusal,
 });
