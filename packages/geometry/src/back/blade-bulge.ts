@@ -21,6 +21,10 @@ export function bladeBulgeAt(bulge: BladeBulge, xMm: number, absYMm: number): { 
   return { along, across: plateau(absYMm, FROM_Y_MM + SIDE_RAMP_MM, TO_Y_MM - SIDE_RAMP_MM, SIDE_RAMP_MM) };
 }
 
+/** false where the patch adds nothing, nor to any derivative. */
+export const bulgeReaches = ({ heightMm, edgeXMm }: BladeBulge, xMm: number, absYMm: number): boolean =>
+  heightMm !== 0 && xMm < edgeXMm && absYMm > FROM_Y_MM && absYMm < TO_Y_MM;
+
 /** The two factors of the patch's height by themselves: along the horse with the height, and across it. */
 export const bladeAlong = ({ heightMm, edgeXMm }: BladeBulge, xMm: number): number =>
   heightMm * (1 - rampUp(xMm, edgeXMm - EDGE_RAMP_MM, edgeXMm)[0]);

@@ -1,5 +1,6 @@
 import { type BladeBulge, bladeAcross, bladeAlong, bladeBulgeAt } from './blade-bulge.ts';
-import { createSurfaceJet, type SectionHeight, type SurfaceJet } from './section-height.ts';
+import type { SectionHeight } from './section-height.ts';
+import { createSurfaceJet, type SurfaceJet } from './surface-jet.ts';
 
 /** Height added to a back along z, once continuously differentiable; 0 outside its range of x. Horse frame, mm. */
 export interface Lift {

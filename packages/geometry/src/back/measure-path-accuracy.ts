@@ -16,15 +16,18 @@ export function measurePathAccuracy(
 ): PathAccuracy {
   const n = surfaceMm.length / 3;
   const base = createFootRows(n);
-  evaluateBySide(exact, surfaceMm, base);
+  evaluateBySide(exact, surfaceMm, base, false);
   const differences: number[] = [];
   const lifted = new Float64Array(surfaceMm.length);
   const a = createFootRows(n);
   const b = createFootRows(n);
   for (const offset of OFFSETS_MM) {
     for (let i = 0; i < surfaceMm.length; i++) lifted[i] = base.footMm[i]! + offset * base.normal[i]!;
-    evaluateBySide(fast, lifted, a);
-    evaluateBySide(exact, lifted, b);
+    evaluateBySide(fast, lifted, a, false);
+    // The foot that a point was lifted from is where the exact search begins, not its answer.
+    b.hasData.set(base.hasData);
+    b.footMm.set(base.footMm);
+    evaluateBySide(exact, lifted, b, true);
     for (let i = 0; i < n; i++) {
       if (base.hasData[i] === 0 || a.hasData[i] === 0 || b.hasData[i] === 0) continue;
       differences.push(Math.abs(a.distanceMm[i]! - b.distanceMm[i]!));
@@ -39,9 +42,14 @@ export function measurePathAccuracy(
   };
 }
 
-function evaluateBySide(field: DistanceField, points: Float64Array, out: ReturnType<typeof createFootRows>): void {
+function evaluateBySide(
+  field: DistanceField,
+  points: Float64Array,
+  out: ReturnType<typeof createFootRows>,
+  nearRows: boolean,
+): void {
   for (let i = 0; i < points.length / 3; i++) {
     const side: Side = points[3 * i + 1]! >= 0 ? 'right' : 'left';
-    field.evaluate(points, i, i + 1, side, out, false);
+    field.evaluate(points, i, i + 1, side, out, false, { nearRows });
   }
 }

@@ -1,5 +1,6 @@
 import { InputError } from '../numeric/index.ts';
-import { createSurfaceJet, type SectionHeight } from './section-height.ts';
+import type { SectionHeight } from './section-height.ts';
+import { createSurfaceJet } from './surface-jet.ts';
 
 /** Steepest slope a back from sections may have, degrees: beyond it heights run away and charts have no end. */
 const STEEPEST_DEG = 87;

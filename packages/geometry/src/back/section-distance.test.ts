@@ -3,7 +3,8 @@ import { seededRandom } from '../numeric/index.ts';
 import { createFootRows } from '../spatial/index.ts';
 import { type DemoBack, demoBack } from './demo-backs.fixture.ts';
 import { createSectionDistance } from './section-distance.ts';
-import { createSectionHeight, createSurfaceJet, type SectionHeight } from './section-height.ts';
+import { createSectionHeight, type SectionHeight } from './section-height.ts';
+import { createSurfaceJet } from './surface-jet.ts';
 
 const BACKS: readonly DemoBack[] = ['dumpling', 'heron', 'tuesday'];
 const OFFSETS = [-15, -6, 0, 4, 12, 25, 45, 60];
@@ -62,6 +63,20 @@ describe('exact distance to a back from sections', () => {
         expect(Math.abs(Math.abs(rows.distanceMm[i]) - brute)).toBeLessThan(5e-4);
         if (d !== 0) expect(Math.sign(rows.distanceMm[i])).toBe(Math.sign(d));
       });
+    });
+
+    it(`${name}: a start from some other place's foot changes no answer (seed 33, 60 points)`, () => {
+      const points = lifted(height, 60, 33).map(({ p }) => p);
+      const plain = ask(points);
+      const hinted = createFootRows(points.length);
+      hinted.hasData.fill(1);
+      points.forEach((_, i) => {
+        hinted.footMm.set(plain.footMm.subarray(3 * ((i + 7) % 60), 3 * ((i + 7) % 60) + 3), 3 * i);
+      });
+      const flat = Float64Array.from(points.flat());
+      field.evaluate(flat, 0, points.length, 'right', hinted, true, { nearRows: true });
+      expect(hinted.hasData).toEqual(plain.hasData);
+      for (const i of points.keys()) expect(Math.abs(hinted.distanceMm[i] - plain.distanceMm[i])).toBeLessThan(1e-8);
     });
 
     it(`${name}: foot on the surface, foot + d n = the point, normal = the distance's slope (seed 32)`, () => {

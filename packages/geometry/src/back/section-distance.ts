@@ -1,5 +1,7 @@
 import type { DistanceField, FootRows, Side } from '../spatial/distance-field.ts';
-import { createSurfaceJet, type SectionHeight, type SurfaceJet } from './section-height.ts';
+import { createSectionBends, type SectionBends } from './section-bends.ts';
+import type { SectionHeight } from './section-height.ts';
+import { createSurfaceJet, type SurfaceJet } from './surface-jet.ts';
 
 /** Foot found when it moves less than this between steps, mm. */
 const FOOT_TOLERANCE_MM = 1e-10;
@@ -7,33 +9,37 @@ const MOST_STEPS = 60;
 
 /**
  * Exact signed distance to a back given by a formula: the foot is converged by damped Newton on the squared distance.
- * Nearer than the tightest bend (`reach`) a foot is unique and one start, straight below, finds it; further off the
- * search starts from several places and the nearest wins. Feet on the border of the data are "no data".
+ * Where nothing near bends as tightly as the point is far, a foot is unique and one start finds it: the foot of a row near
+ * by, else straight below. Otherwise the search starts from several places and the nearest wins. Feet on the border of the
+ * data are "no data".
  */
 export function createSectionDistance(height: SectionHeight): DistanceField {
-  const jet = createSurfaceJet();
-  let reach: number | null = null;
+  const search: Search = { height, jet: createSurfaceJet(), bends: null };
   return {
     smooth: true,
-    evaluate(points, from, to, _side: Side, out: FootRows, wantHessian) {
-      reach ??= 0.8 * tightestBendMm(height, jet);
+    evaluate(points, from, to, _side: Side, out: FootRows, wantHessian, hints = {}) {
       for (let i = from; i < to; i++) {
-        const foot = nearestFoot(height, points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!, jet, reach);
-        if (foot === null) {
-          out.hasData[i] = 0;
-          continue;
-        }
-        out.hasData[i] = 1;
-        writeRow(height, points, i, foot, jet, out, wantHessian);
+        const near = hints.nearRows === true && out.hasData[i] === 1 ? out.footMm.subarray(3 * i, 3 * i + 2) : null;
+        const foot = nearestFoot(search, points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!, near);
+        out.hasData[i] = foot === null ? 0 : 1;
+        if (foot !== null) writeRow(search, points, i, foot, out, wantHessian);
       }
     },
   };
 }
 
 interface Foot {
-  x: number;
-  y: number;
-  squared: number;
+  readonly x: number;
+  readonly y: number;
+  readonly squared: number;
+}
+
+/** What one search after another uses. */
+interface Search {
+  readonly height: SectionHeight;
+  readonly jet: SurfaceJet;
+  /** Made when it is first asked for. */
+  bends: SectionBends | null;
 }
 
 const START_STEPS: readonly (readonly [number, number])[] = [
@@ -45,46 +51,31 @@ const START_STEPS: readonly (readonly [number, number])[] = [
 ];
 
 /** Nearest of the stationary points reached from the starts; null where the nearest lies on the border of the data. */
-function nearestFoot(
-  h: SectionHeight,
-  px: number,
-  py: number,
-  pz: number,
-  jet: SurfaceJet,
-  reachMm: number,
-): Foot | null {
+function nearestFoot(of: Search, px: number, py: number, pz: number, near: Float64Array | null): Foot | null {
   let best: Foot | null = null;
+  if (near !== null) {
+    best = descend(of.height, px, py, pz, near[0]!, near[1]!, of.jet);
+    if (best !== null && isOnly(of, px, py, pz, best)) return best;
+  }
   let spread = 0;
   for (const [sx, sy] of START_STEPS) {
     const x = px + sx * spread;
     const y = py + sy * spread;
-    if (!inside(h, x, y)) continue;
-    const foot = descend(h, px, py, pz, x, y, jet);
+    if (!inside(of.height, x, y)) continue;
+    const foot = descend(of.height, px, py, pz, x, y, of.jet);
     if (foot !== null && (best === null || foot.squared < best.squared - 1e-12)) best = foot;
     if (spread > 0) continue;
-    if (best !== null && best.squared < reachMm * reachMm) return best;
+    if (best !== null && isOnly(of, px, py, pz, best)) return best;
     spread = best === null ? 20 : Math.max(5, 0.7 * Math.sqrt(best.squared));
   }
   return best;
 }
 
-/** Smallest radius of curvature over a 10 mm net beyond 40 mm from the midline, where bars can lie, mm. */
-function tightestBendMm(h: SectionHeight, jet: SurfaceJet): number {
-  let sharpest = 1e-6;
-  for (let x = h.fromXMm; x <= h.toXMm; x += 10) {
-    for (let y = 40; y <= h.edgeYMm; y += 10) {
-      sharpest = Math.max(sharpest, sharpestAt(h.jet(x, y, jet)), sharpestAt(h.jet(x, -y, jet)));
-    }
-  }
-  return 1 / sharpest;
-}
-
-/** Larger principal curvature of a height field, from mean and Gaussian curvature. 1/mm. */
-function sharpestAt({ zx, zy, zxx, zxy, zyy }: SurfaceJet): number {
-  const g = 1 + zx * zx + zy * zy;
-  const mean = ((1 + zx * zx) * zyy - 2 * zx * zy * zxy + (1 + zy * zy) * zxx) / (2 * g * Math.sqrt(g));
-  const gauss = (zxx * zyy - zxy * zxy) / (g * g);
-  return Math.abs(mean) + Math.sqrt(Math.max(0, mean * mean - gauss));
+/** Whether no other place of the surface can be as near. */
+function isOnly(of: Search, px: number, py: number, pz: number, foot: Foot): boolean {
+  of.bends ??= createSectionBends(of.height);
+  const away = pz >= of.height.jet(foot.x, foot.y, of.jet).z ? 1 : -1;
+  return of.bends.isGentle(px, py, Math.sqrt(foot.squared), away);
 }
 
 const inside = (h: SectionHeight, x: number, y: number): boolean =>
@@ -153,15 +144,14 @@ function squaredTo(
 }
 
 function writeRow(
-  h: SectionHeight,
+  { height, jet }: Search,
   points: Float64Array,
   i: number,
   foot: Foot,
-  jet: SurfaceJet,
   out: FootRows,
   wantHessian: boolean,
 ): void {
-  h.jet(foot.x, foot.y, jet);
+  height.jet(foot.x, foot.y, jet);
   const g = Math.sqrt(1 + jet.zx * jet.zx + jet.zy * jet.zy);
   const nx = -jet.zx / g;
   const ny = -jet.zy / g;

@@ -3,8 +3,9 @@ import { seededRandom } from '../numeric/index.ts';
 import { plateau, rampUp } from '../numeric/ramps.ts';
 import { bladeBulgeHeightMm } from './blade-bulge.ts';
 import { bareBack, type DemoBack, demoBack } from './demo-backs.fixture.ts';
-import { createSectionHeight, createSurfaceJet } from './section-height.ts';
+import { createSectionHeight } from './section-height.ts';
 import type { SectionsBackDocument } from './sections-schema.ts';
+import { createSurfaceJet } from './surface-jet.ts';
 
 const BACKS: readonly DemoBack[] = ['dumpling', 'heron', 'tuesday'];
 const STANDING = { left: 0, right: 0 };

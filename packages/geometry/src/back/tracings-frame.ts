@@ -2,7 +2,7 @@ import type { Landmarks, Vec3 } from './back-surface.ts';
 import { turnPoint } from './scan-axes.ts';
 import { findScanFrame, type ScanFrame } from './scan-frame.ts';
 import { type GivenLandmarks, type LandmarkName, PROPOSAL_DEFAULTS } from './scan-landmarks.ts';
-import type { SurfaceJet } from './section-height.ts';
+import type { SurfaceJet } from './surface-jet.ts';
 import type { TracingUnit } from './tracings-curves.ts';
 import { turnOf } from './tracings-curves.ts';
 import { refuseFarLandmarks } from './tracings-extent.ts';

@@ -1,5 +1,5 @@
 import { type Curve1, cubicSpline, type Jet1 } from '../numeric/index.ts';
-import type { SurfaceJet } from './section-height.ts';
+import type { SurfaceJet } from './surface-jet.ts';
 import type { TracedStation } from './tracings-stations.ts';
 
 /** Height of a lofted back over its stations, in the tracings' frame, mm. Goes on smoothly beyond its data. */

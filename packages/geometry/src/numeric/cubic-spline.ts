@@ -1,27 +1,40 @@
 import type { Jet1 } from './jet1.ts';
 import { type Curve1, intervalOf } from './monotone-cubic.ts';
 
+/** A spline that can be read without making anything: value, first and second derivative into out[from ... from + 2]. */
+export interface CubicSpline extends Curve1 {
+  into(at: number, out: Float64Array, from: number): void;
+}
+
 /**
  * C2 cubic spline through (x, y); third derivative continuous at the second and last-but-one knot ("not-a-knot"), the
  * end cubics carried on beyond the ends. Four knots or more; three give a parabola, two a line, one a constant.
  * Source: de Boor, A Practical Guide to Splines, ch. IV, from memory.
  * @param x strictly increasing knots
  */
-export function cubicSpline(x: readonly number[], y: readonly number[]): Curve1 {
+export function cubicSpline(x: readonly number[], y: readonly number[]): CubicSpline {
   const n = x.length;
   if (n === 0 || y.length !== n) throw new RangeError('cubicSpline: needs as many values as knots, at least one');
-  if (n === 1) return { at: (): Jet1 => [y[0]!, 0, 0] };
-  const curvature = secondDerivatives(x, y);
+  const curvature = n === 1 ? [0] : secondDerivatives(x, y);
+  const into = (at: number, out: Float64Array, from: number): void => {
+    const i = n === 1 ? 0 : intervalOf(x, at);
+    const h = n === 1 ? 1 : x[i + 1]! - x[i]!;
+    const rise = n === 1 ? 0 : y[i + 1]! - y[i]!;
+    const u = at - x[i]!;
+    const m0 = curvature[i]!;
+    const m1 = curvature[i + 1] ?? 0;
+    const slope = rise / h - (h * (2 * m0 + m1)) / 6;
+    const third = (m1 - m0) / h;
+    out[from] = y[i]! + u * (slope + u * (m0 / 2 + (u * third) / 6));
+    out[from + 1] = slope + u * (m0 + (u * third) / 2);
+    out[from + 2] = m0 + u * third;
+  };
   return {
+    into,
     at(at: number): Jet1 {
-      const i = intervalOf(x, at);
-      const h = x[i + 1]! - x[i]!;
-      const u = at - x[i]!;
-      const m0 = curvature[i]!;
-      const m1 = curvature[i + 1]!;
-      const slope = (y[i + 1]! - y[i]!) / h - (h * (2 * m0 + m1)) / 6;
-      const third = (m1 - m0) / h;
-      return [y[i]! + u * (slope + u * (m0 / 2 + (u * third) / 6)), slope + u * (m0 + (u * third) / 2), m0 + u * third];
+      const out = new Float64Array(3);
+      into(at, out, 0);
+      return [out[0]!, out[1]!, out[2]!];
     },
   };
 }

@@ -7,7 +7,7 @@ export {
   type SplineRow,
 } from './b-spline.ts';
 export { addToBand, type BandMatrix, createBand, factorBand, multiplyBand, solveBand } from './band-cholesky.ts';
-export { cubicSpline } from './cubic-spline.ts';
+export { type CubicSpline, cubicSpline } from './cubic-spline.ts';
 export { gaussLegendre, type QuadratureRule } from './gauss-legendre.ts';
 export { InputError, type InputErrorCode, type InputErrorDetails, showGot } from './input-error.ts';
 export {
