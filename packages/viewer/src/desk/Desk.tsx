@@ -1,8 +1,11 @@
 import { lazy, type ReactNode, Suspense } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from '../app/Broken.tsx';
+import { DESK_TEXTS } from '../look/texts/desk.ts';
 import { closeDesk, type DeskWork } from './desk-store.ts';
 import './desk.css';
+
+const T = DESK_TEXTS;
 
 const ScanDesk = lazy(() => import('./scan/ScanDesk.tsx'));
 const TracingsDesk = lazy(() => import('./tracings/TracingsDesk.tsx'));
@@ -17,11 +20,11 @@ export function Desk({ work }: { work: DeskWork }) {
       <div className="desk-head">
         <h2>{titleOf(work)}</h2>
         <button type="button" onClick={closeDesk}>
-          Back to the bench
+          {T.toBench}
         </button>
       </div>
       <ErrorBoundary FallbackComponent={Broken}>
-        <Suspense fallback={<p className="soft desk-wait">Laying it out…</p>}>{deskFor(work)}</Suspense>
+        <Suspense fallback={<p className="soft desk-wait">{T.working}</p>}>{deskFor(work)}</Suspense>
       </ErrorBoundary>
     </main>
   );
@@ -42,13 +45,5 @@ function deskFor(work: DeskWork): ReactNode {
   }
 }
 
-const TITLES = {
-  scan: 'A scan becomes a back',
-  tracings: 'Tracings become a back',
-  photo: 'A photo of a tracing',
-  numbers: 'A back from a few numbers',
-  'two-backs': 'Two backs of one horse',
-} as const;
-
 const titleOf = (work: DeskWork): string =>
-  'fileName' in work ? `${TITLES[work.kind]}: ${work.fileName}` : TITLES[work.kind];
+  'fileName' in work ? T.titleOf(T.titles[work.kind], work.fileName) : T.titles[work.kind];

@@ -1,3 +1,4 @@
+import { DESK_TEXTS } from '../look/texts/desk.ts';
 import { useUndoKeys } from './use-undo-keys.ts';
 
 export interface HistoryButtonsProps {
@@ -13,10 +14,10 @@ export function HistoryButtons({ canUndo, canRedo, onUndo, onRedo }: HistoryButt
   return (
     <div className="desk-history">
       <button type="button" disabled={!canUndo} onClick={onUndo}>
-        ↶ Undo here
+        {DESK_TEXTS.undo}
       </button>
       <button type="button" disabled={!canRedo} onClick={onRedo}>
-        ↷ Redo here
+        {DESK_TEXTS.redo}
       </button>
     </div>
   );

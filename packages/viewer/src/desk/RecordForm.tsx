@@ -1,5 +1,9 @@
 import { type ReactNode, useId } from 'react';
+import { DESK_TEXTS } from '../look/texts/desk.ts';
 import { type RecordDraft, recordFaults } from './record-draft.ts';
+
+const T = DESK_TEXTS.record;
+const HINTS: Readonly<Partial<Record<keyof RecordDraft, string>>> = T.hints;
 
 export interface RecordFormProps {
   readonly draft: RecordDraft;
@@ -12,13 +16,13 @@ export interface RecordFormProps {
 export function RecordForm({ draft, onChange, hasFixedUncertainty = false }: RecordFormProps) {
   const faults = recordFaults(draft);
   const set = (change: Partial<RecordDraft>): void => onChange({ ...draft, ...change });
-  const text = (key: keyof RecordDraft, label: string, more: { type?: string; hint?: string } = {}): ReactNode => (
-    <Field label={label} fault={faults[key]} {...(more.hint === undefined ? {} : { hint: more.hint })}>
+  const text = (key: keyof RecordDraft, type = 'text'): ReactNode => (
+    <Field label={T.fields[key]} hint={HINTS[key]} fault={faults[key]}>
       {(id, describedBy) => (
         <input
           id={id}
           aria-describedby={describedBy}
-          type={more.type ?? 'text'}
+          type={type}
           value={draft[key]}
           maxLength={200}
           onChange={(event) => set({ [key]: event.currentTarget.value })}
@@ -28,36 +32,38 @@ export function RecordForm({ draft, onChange, hasFixedUncertainty = false }: Rec
   );
   return (
     <fieldset className="desk-form">
-      <legend>The record of this back</legend>
-      {text('name', 'Name of the back')}
-      {text('by', 'Measured by')}
-      {text('on', 'Measured on', { type: 'date' })}
-      {!hasFixedUncertainty &&
-        text('uncertaintyMm', 'Good to, ± mm', { hint: 'common practice, no source; put your own' })}
-      {!hasFixedUncertainty && text('uncertaintyDeg', 'Good to, ± degrees')}
-      <Field label="Measured over">
+      <legend>{T.title}</legend>
+      {text('name')}
+      {text('by')}
+      {text('on', 'date')}
+      {!hasFixedUncertainty && text('uncertaintyMm')}
+      {!hasFixedUncertainty && text('uncertaintyDeg')}
+      <Field label={T.fields.surface}>
         {(id) => (
           <select
             id={id}
             value={draft.surface}
             onChange={(event) => set({ surface: event.currentTarget.value as RecordDraft['surface'] })}
           >
-            <option value="bare">the bare back</option>
-            <option value="over pad">a pad</option>
+            {(['bare', 'over pad'] as const).map((surface) => (
+              <option key={surface} value={surface}>
+                {T.surfaces[surface]}
+              </option>
+            ))}
           </select>
         )}
       </Field>
-      {text('how', 'How it was measured')}
-      {text('horse', 'Horse')}
-      {text('owner', 'Owner', { hint: 'kept in this browser; left out of what is saved unless you ask' })}
-      {text('notes', 'Notes')}
+      {text('how')}
+      {text('horse')}
+      {text('owner')}
+      {text('notes')}
     </fieldset>
   );
 }
 
 interface FieldProps {
   readonly label: string;
-  readonly hint?: string;
+  readonly hint?: string | undefined;
   readonly fault?: string | undefined;
   readonly children: (id: string, describedBy: string | undefined) => ReactNode;
 }
