@@ -2,6 +2,9 @@ import type { AssumedValue } from '@barwright/geometry';
 import { FEW_NUMBERS_REASON, type SectionsBackDocument } from '@barwright/geometry';
 import { Figure } from '../../look/Figure.tsx';
 import { angleFigure, decimalFigure, figureText, gapFigure, lengthFigure, type Units } from '../../look/format.ts';
+import { NUMBERS_TEXTS } from '../../look/texts/numbers.ts';
+
+const T = NUMBERS_TEXTS.assumed;
 
 interface AssumedProps {
   readonly document: SectionsBackDocument;
@@ -14,24 +17,25 @@ export function Assumed({ document, assumed, units }: AssumedProps) {
   const { uncertaintyMm, uncertaintyDeg } = document.measured;
   const reasons = [...new Set(assumed.map(({ why }) => why))];
   return (
-    <section className="numbers-assumed" aria-label="How far to trust it">
-      <h3>How far to trust it</h3>
+    <section className="numbers-assumed" aria-label={T.title}>
+      <h3>{T.title}</h3>
       <p>
-        Uncertain by ±
-        <Figure of={gapFigure(uncertaintyMm, units)} /> and ±<Figure of={angleFigure(uncertaintyDeg)} /> or more: the
-        band in the drawing. <span className="small">{FEW_NUMBERS_REASON}</span>
+        {T.uncertain}
+        <Figure of={gapFigure(uncertaintyMm, units)} />
+        {T.degrees}
+        <Figure of={angleFigure(uncertaintyDeg)} />
+        {T.band}
+        <span className="small">{FEW_NUMBERS_REASON}</span>
       </p>
       <details>
-        <summary>What is assumed: {assumed.length} values</summary>
+        <summary>{T.what(assumed.length)}</summary>
         <ul className="small">
           {reasons.map((why) => (
             <li key={why}>
-              {why.charAt(0).toUpperCase() + why.slice(1)}:{' '}
-              {assumed
-                .filter((value) => value.why === why)
-                .map((value) => sayValue(value, document, units))
-                .join('; ')}
-              .
+              {T.values(
+                why.charAt(0).toUpperCase() + why.slice(1),
+                assumed.filter((value) => value.why === why).map((value) => sayValue(value, document, units)),
+              )}
             </li>
           ))}
         </ul>
@@ -41,7 +45,7 @@ export function Assumed({ document, assumed, units }: AssumedProps) {
 }
 
 function sayValue({ field, value, unit }: AssumedValue, document: SectionsBackDocument, units: Units): string {
-  const figure = value === null ? 'none' : figureText(unit === 'deg' ? angleFigure(value) : lengthFigure(value, units));
+  const figure = value === null ? T.none : figureText(unit === 'deg' ? angleFigure(value) : lengthFigure(value, units));
   return `${placeOf(field, document, units)} ${figure}`;
 }
 
@@ -50,13 +54,12 @@ function placeOf(field: string, document: SectionsBackDocument, units: Units): s
   const length = (mm: number | undefined): string =>
     mm === undefined ? figureText(decimalFigure(null, '', 0)) : figureText(lengthFigure(mm, units, { decimals: 0 }));
   const [name, k, j] = field.split('.');
-  if (name === 'slopeDeg')
-    return `slope at ${length(document.stationsMm[Number(k)])}, ${length(document.slopeYMm[Number(j)])} out,`;
-  if (name === 'bearingHeightMm') return `bearing line at ${length(document.stationsMm[Number(k)])}`;
-  if (name === 'asymmetry') return 'left steeper than right by';
-  if (name === 'bladeBulge') return `blade patch ${k}`;
-  if (name === 'hollow') return `hollow ${k}`;
-  if (name === 'bladeSwingMm') return 'swing of the blade';
-  if (name === 'edgeSlopeAddDeg') return 'steeper at the edge by';
+  if (name === 'slopeDeg') return T.slope(length(document.stationsMm[Number(k)]), length(document.slopeYMm[Number(j)]));
+  if (name === 'bearingHeightMm') return T.bearing(length(document.stationsMm[Number(k)]));
+  if (name === 'asymmetry') return T.asymmetry;
+  if (name === 'bladeBulge') return T.bladePatch(k);
+  if (name === 'hollow') return T.hollow(k);
+  if (name === 'bladeSwingMm') return T.bladeSwing;
+  if (name === 'edgeSlopeAddDeg') return T.edgeSlope;
   return field;
 }

@@ -1,6 +1,7 @@
 import { withoutOwner } from '@barwright/geometry';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
+import { NUMBERS_TEXTS } from '../../look/texts/numbers.ts';
 import { todayIso } from '../../look/today.ts';
 import { openBack, useView } from '../../state/index.ts';
 import { closeDesk } from '../desk-store.ts';
@@ -18,11 +19,13 @@ import { SectionDrawings } from './SectionDrawings.tsx';
 import { SideDrawing } from './SideDrawing.tsx';
 import './numbers.css';
 
+const T = NUMBERS_TEXTS.desk;
+
 const START = (): Sheet => ({
   texts: {},
   bySide: false,
   line: 'dip',
-  record: startRecord('', 'Flexible ruler and level', todayIso()),
+  record: startRecord('', T.how, todayIso()),
 });
 
 /** A person with a flexible ruler and a level, no computer at the horse: the back that so few numbers give. */
@@ -40,7 +43,7 @@ export default function NumbersDesk() {
     <div className="desk-halves numbers-halves">
       <section
         className={read.back === null ? 'desk-look numbers-look stale' : 'desk-look numbers-look'}
-        aria-label="Drawing"
+        aria-label={T.drawing}
         // biome-ignore lint/a11y/noNoninteractiveTabindex: it scrolls, and has to by keys too
         tabIndex={0}
       >
@@ -49,16 +52,14 @@ export default function NumbersDesk() {
             <SideDrawing lines={lines} read={read} lit={lit} units={units} />
             <SectionDrawings lines={lines} read={read} lit={lit} units={units} />
             <p className="small soft">
-              {read.back === null
-                ? 'The numbers don’t go together: drawn is the last back that did. '
-                : 'Side view and sections each in true scale. '}
-              Band: how far the back may be off.
-              {read.missing.length > 0 && ' Dashed figures are an average horse’s, until yours are given.'}
+              {read.back === null ? T.lastGood : T.trueScale}
+              {T.band}
+              {read.missing.length > 0 && T.average}
             </p>
           </>
         )}
       </section>
-      <section className="desk-side" aria-label="Numbers and record">
+      <section className="desk-side" aria-label={T.side}>
         <HistoryButtons
           canUndo={history.canUndo}
           canRedo={history.canRedo}
@@ -113,10 +114,10 @@ const fixedRecord = (record: RecordDraft): RecordDraft => ({ ...record, uncertai
 
 function whatIsMissing(read: SheetRead, faults: ReturnType<typeof recordFaults>): string | null {
   const [wrong] = Object.keys(read.faults) as NumberKey[];
-  if (wrong !== undefined) return `To be set right: ${nameOf(wrong)}.`;
-  if (read.missing.length > 0) return `Still to be measured: ${read.missing.map(nameOf).join('; ')}.`;
+  if (wrong !== undefined) return T.missing.wrong(nameOf(wrong));
+  if (read.missing.length > 0) return T.missing.numbers(read.missing.map(nameOf));
   const [fault] = Object.values(faults);
-  return fault === undefined ? null : `The record is not complete: ${fault}`;
+  return fault === undefined ? null : T.missing.record(fault);
 }
 
 const changedField = (before: RecordDraft, after: RecordDraft): string =>

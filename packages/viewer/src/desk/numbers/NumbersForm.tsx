@@ -1,10 +1,11 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 import type { Units } from '../../look/format.ts';
+import { NUMBERS_TEXTS } from '../../look/texts/numbers.ts';
 import { Field } from '../RecordForm.tsx';
 import {
   bareUnit,
   bothReadings,
-  HINTS,
+  hintOf,
   type NumberKey,
   nameOf,
   PLACES,
@@ -12,6 +13,8 @@ import {
   type SlopeKey,
 } from './number-fields.ts';
 import type { SheetRead } from './read-sheet.ts';
+
+const T = NUMBERS_TEXTS.form;
 
 interface NumbersFormProps {
   readonly sheet: Sheet;
@@ -30,26 +33,26 @@ export function NumbersForm(props: NumbersFormProps) {
   return (
     <>
       <fieldset className="desk-form">
-        <legend>Along the horse</legend>
+        <legend>{T.along}</legend>
         <fieldset className="switch numbers-line">
-          <legend className="small">Measured was the</legend>
+          <legend className="small">{T.measuredWas}</legend>
           <button type="button" aria-pressed={sheet.line === 'dip'} onClick={() => onSheet({ line: 'dip' })}>
-            Dip of the topline
+            {nameOf('dip')}
           </button>
           <button type="button" aria-pressed={sheet.line === 'sag'} onClick={() => onSheet({ line: 'sag' })}>
-            Sag of the bearing line
+            {nameOf('sag')}
           </button>
         </fieldset>
         <NumberField {...props} of="usableLength" />
         <NumberField {...props} of={sheet.line} />
       </fieldset>
       <fieldset className="desk-form">
-        <legend>Across the withers, at the blade edge</legend>
+        <legend>{T.across}</legend>
         <NumberField {...props} of="withersWidth" />
         <NumberField {...props} of="withersDepth" />
       </fieldset>
       <fieldset className="desk-form">
-        <legend>Slopes, with a level or an angle gauge</legend>
+        <legend>{T.slopes}</legend>
         {slopes.map((key) => (
           <NumberField key={key} {...props} of={key} />
         ))}
@@ -59,11 +62,11 @@ export function NumbersForm(props: NumbersFormProps) {
             checked={sheet.bySide}
             onChange={(event) => onSheet({ bySide: event.currentTarget.checked })}
           />
-          left and right differ
+          {T.sidesDiffer}
         </label>
       </fieldset>
       <fieldset className="desk-form">
-        <legend>The horse</legend>
+        <legend>{T.horse}</legend>
         <NumberField {...props} of="withersHeight" />
         <NumberField {...props} of="horseWeight" />
       </fieldset>
@@ -75,13 +78,12 @@ function NumberField({ of: key, sheet, read, units, onText, onFocus }: NumbersFo
   const text = sheet.texts[key] ?? '';
   const fault = read.faults[key];
   const choices = fault === undefined ? [] : bothReadings(text, fault);
-  const hint = HINTS[key];
   return (
     <div className="numbers-field">
       <Field
-        label={`${nameOf(key)}, ${bareUnit(key, units)}`}
+        label={T.label(nameOf(key), bareUnit(key, units))}
         fault={fault === undefined ? undefined : inWords(fault)}
-        {...(hint === undefined ? {} : { hint })}
+        hint={hintOf(key)}
       >
         {(id, describedBy) => (
           <input
@@ -113,7 +115,6 @@ function NumberField({ of: key, sheet, read, units, onText, onFocus }: NumbersFo
 }
 
 function inWords({ expected, got, remedy }: InputErrorDetails): string {
-  const found = got === undefined ? '' : ` (found ${got})`;
   const said = remedy.charAt(0).toUpperCase() + remedy.slice(1);
-  return `Expected ${expected}${found}. ${/[.?!]$/.test(said) ? said : `${said}.`}`;
+  return T.fault(expected, got, /[.?!]$/.test(said) ? said : `${said}.`);
 }

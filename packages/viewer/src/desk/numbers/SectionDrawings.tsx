@@ -1,15 +1,16 @@
 import { useRef } from 'react';
 import { angleFigure, figureText, lengthFigure } from '../../look/format.ts';
+import { NUMBERS_TEXTS } from '../../look/texts/numbers.ts';
 import { useWidth } from '../../ruler/use-width.ts';
 import { bandPath, Dimension, dimensionClass, linePath, type Window } from './drawing-parts.tsx';
 import { type NumberKey, PLACES, type Place, type SlopeKey } from './number-fields.ts';
 import { type DoubtLine, heightOn } from './numbers-lines.ts';
 import type { DrawingProps } from './SideDrawing.tsx';
 
+const T = NUMBERS_TEXTS.sections;
 const EDGE_PX = 6;
 const HEAD_PX = 30;
 const GAP_PX = 10;
-const NAMES = { slopeFront: 'Behind the blade', slopeWaist: 'Middle', slopeRear: 'Last rib' } as const;
 
 /** The three sections that were measured, from behind, all to one scale. */
 export function SectionDrawings(props: DrawingProps) {
@@ -76,10 +77,10 @@ function Section({
         height={frame.height}
         viewBox={`0 0 ${frame.width} ${frame.height}`}
         role="img"
-        aria-label={`${NAMES[place]}: slope ${slopeWords(place, read)}`}
+        aria-label={T.label(T.names[place], slopeWords(place, read))}
       >
         <text className="name" x={6} y={14}>
-          {NAMES[place]}
+          {T.names[place]}
         </text>
         <path className="doubt" d={bandPath(line, window)} />
         <line className="level" x1={4} x2={frame.width - 4} y1={toY(top)} y2={toY(top)} />
@@ -126,7 +127,10 @@ function Section({
 
 const slopeWords = (place: Place, { values }: DrawingProps['read']): string =>
   values[place] === undefined
-    ? `left ${figureText(angleFigure(values[`${place}.left`] ?? null))}, right ${figureText(angleFigure(values[`${place}.right`] ?? null))}`
+    ? T.sides(
+        figureText(angleFigure(values[`${place}.left`] ?? null)),
+        figureText(angleFigure(values[`${place}.right`] ?? null)),
+      )
     : figureText(angleFigure(values[place]));
 
 const ARM_PX = 42;

@@ -1,10 +1,13 @@
 import { useRef } from 'react';
 import { figureText, lengthFigure, massFigure, type Units } from '../../look/format.ts';
+import { NUMBERS_TEXTS } from '../../look/texts/numbers.ts';
 import { useWidth } from '../../ruler/use-width.ts';
 import { bandPath, Dimension, dimensionClass, linePath, type Window } from './drawing-parts.tsx';
 import type { NumberKey } from './number-fields.ts';
 import { deepest, heightOn, type NumbersLines } from './numbers-lines.ts';
 import type { SheetRead } from './read-sheet.ts';
+
+const T = NUMBERS_TEXTS.sideView;
 
 export interface DrawingProps {
   readonly lines: NumbersLines;
@@ -38,17 +41,17 @@ export function SideDrawing({ lines, read, lit, units }: DrawingProps) {
         height={height}
         viewBox={`0 0 ${width} ${height}`}
         role="img"
-        aria-label={`From the left: ${length(lengthMm)} from blade edge to last rib, ${which} ${length(read.values[which]!)}`}
+        aria-label={T.label(length(lengthMm), T.lines[which], length(read.values[which]!))}
       >
         <path className="doubt" d={bandPath(topline, window)} />
         <path className="doubt" d={bandPath(bearing, window)} />
         <path className="back-line" d={linePath(topline, window)} />
         <path className="bearing-line" d={linePath(bearing, window)} />
         <text x={toX(topline.along.at(-1)!)} y={toY(topline.heightMm.at(-1)!) - 7} textAnchor="end">
-          topline
+          {T.topline}
         </text>
         <text x={toX(bearing.along.at(-1)!)} y={toY(bearing.heightMm.at(-1)!) + 15} textAnchor="end">
-          bearing line
+          {T.bearingLine}
         </text>
         <Dimension
           isLit={lit === 'usableLength'}
@@ -63,10 +66,10 @@ export function SideDrawing({ lines, read, lit, units }: DrawingProps) {
             d={`M${toX(0)} ${toY(heightOn(topline, 0))}V${below + 5}M${toX(lengthMm)} ${toY(heightOn(topline, lengthMm))}V${below + 5}`}
           />
           <text x={toX(0)} y={below + 17} textAnchor="middle">
-            blade edge
+            {T.bladeEdge}
           </text>
           <text x={toX(lengthMm)} y={below + 17} textAnchor="middle">
-            last rib
+            {T.lastRib}
           </text>
         </Dimension>
         <Dimension
@@ -74,7 +77,7 @@ export function SideDrawing({ lines, read, lit, units }: DrawingProps) {
           isGiven={read.isGiven(which)}
           from={[toX(low.at), toY(low.stickMm)]}
           to={[toX(low.at), toY(low.heightMm)]}
-          label={`${which} ${length(read.values[which]!)}`}
+          label={T.depth(T.lines[which], length(read.values[which]!))}
           labelAt={[toX(low.at) + 8, toY((low.stickMm + low.heightMm) / 2) + 4]}
           anchor="start"
         >
@@ -83,7 +86,7 @@ export function SideDrawing({ lines, read, lit, units }: DrawingProps) {
         <g className={dimensionClass(lit === 'withersHeight' || lit === 'horseWeight', true)}>
           <text x={6} y={14}>
             {[
-              ...(withersHeight === undefined ? [] : [`${length(withersHeight)} at the withers`]),
+              ...(withersHeight === undefined ? [] : [T.withers(length(withersHeight))]),
               ...(horseWeight === undefined ? [] : [figureText(massFigure(horseWeight, units))]),
             ].join(', ')}
           </text>

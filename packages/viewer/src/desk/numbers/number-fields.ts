@@ -1,7 +1,10 @@
 import { InputError, type InputErrorDetails, readQuantity, type UnitName } from '@barwright/geometry';
 import { defaultUnit } from '../../card/value-text.ts';
 import type { Units } from '../../look/format.ts';
+import { NUMBERS_TEXTS } from '../../look/texts/numbers.ts';
 import type { RecordDraft } from '../record-draft.ts';
+
+const T = NUMBERS_TEXTS.fields;
 
 /** A place where a slope is taken. */
 export const PLACES = ['slopeFront', 'slopeWaist', 'slopeRear'] as const;
@@ -51,8 +54,8 @@ export function readNumber(key: NumberKey, text: string | undefined, units: Unit
     return {
       fault: {
         ...fault,
-        expected: `more than 0 and at most ${most} ${key === 'horseWeight' ? 'kg' : 'mm'}`,
-        remedy: 'Check the number and its unit.',
+        expected: T.limits(most, key === 'horseWeight' ? 'kg' : 'mm'),
+        remedy: T.checkUnit,
       },
     };
   } catch (error) {
@@ -76,37 +79,14 @@ export function neededKeys({ bySide, line }: Sheet): NumberKey[] {
   return ['usableLength', 'withersWidth', ...slopes, line];
 }
 
-const PLACE_NAMES = {
-  slopeFront: 'behind the blade',
-  slopeWaist: 'in the middle',
-  slopeRear: 'at the last rib',
-} as const;
-
+/** What a field is called. */
 export function nameOf(key: NumberKey): string {
-  if (key.startsWith('slope')) {
-    const [place, side] = key.split('.') as [Place, string | undefined];
-    return `Slope ${PLACE_NAMES[place]}${side === undefined ? '' : `, ${side}`}`;
-  }
-  return NAMES[key as keyof typeof NAMES];
+  if (!key.startsWith('slope')) return T.names[key as keyof typeof T.names];
+  const [place, side] = key.split('.') as [Place, string | undefined];
+  return side === undefined ? T.slope(T.places[place]) : T.slopeOf(T.places[place], side);
 }
 
-const NAMES = {
-  usableLength: 'Usable length, blade edge to last rib',
-  withersWidth: 'Width across the withers, at the blade edge',
-  withersDepth: 'Taken so far below their top',
-  dip: 'Dip of the topline',
-  sag: 'Sag of the bearing line',
-  withersHeight: 'Height at the withers',
-  horseWeight: 'Weight of the horse',
-} as const;
+const HINTS: Readonly<Partial<Record<NumberKey, string>>> = T.hints;
 
-export const HINTS: Readonly<Partial<Record<NumberKey, string>>> = {
-  usableLength: 'Level along the horse, from the rear edge of the blade to the last rib.',
-  withersWidth: 'Bend the ruler over, lay it on paper, measure across.',
-  withersDepth: 'Left empty: 75 mm (common practice, no source).',
-  slopeFront: 'Side of the back against level, 120 mm (4 3/4 in) out from the spine.',
-  dip: 'Deepest gap under a straight stick on the spine, blade edge to last rib.',
-  sag: 'The same along a line 120 mm (4 3/4 in) out from the spine.',
-  withersHeight: 'May be left empty. Hands too: 14.2 hands.',
-  horseWeight: 'May be left empty.',
-};
+/** How a number is taken, where a word about it helps. */
+export const hintOf = (key: NumberKey): string | undefined => HINTS[key];

@@ -9,7 +9,8 @@ import {
   type SectionsBackDocument,
 } from '@barwright/geometry';
 import type { Units } from '../../look/format.ts';
-import { recordOf } from '../record-draft.ts';
+import { NUMBERS_TEXTS } from '../../look/texts/numbers.ts';
+import { NOT_STATED, recordOf } from '../record-draft.ts';
 import { type NumberKey, neededKeys, PLACES, type ReadNumber, readNumber, type Sheet } from './number-fields.ts';
 
 /** What the sheet comes to at this moment. */
@@ -34,7 +35,7 @@ const AVERAGE = {
   dip: 35,
   sag: 25,
 };
-const NOT_YET = { name: 'Not named yet', by: 'not stated', on: '2000-01-01' };
+const NOT_YET = { name: NUMBERS_TEXTS.notNamed, by: NOT_STATED, on: '2000-01-01' };
 
 export function readSheet(sheet: Sheet, units: Units): SheetRead {
   const keys: NumberKey[] = [...neededKeys(sheet), 'withersDepth', 'withersHeight', 'horseWeight'];
