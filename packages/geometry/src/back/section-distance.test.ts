@@ -79,6 +79,16 @@ describe('exact distance to a back from sections', () => {
       for (const i of points.keys()) expect(Math.abs(hinted.distanceMm[i] - plain.distanceMm[i])).toBeLessThan(1e-8);
     });
 
+    it(`${name}: the nearest of several feet, 45 and 60 mm off the shoulder (seed 34)`, () => {
+      const points = lifted(height, 480, 34).filter(({ p, d }) => d >= 45 && p[0] < 120);
+      const rows = ask(points.map(({ p }) => p));
+      expect(points.length).toBeGreaterThan(20);
+      points.forEach(({ p, d }, i) => {
+        expect(rows.hasData[i]).toBe(1);
+        expect(Math.abs(rows.distanceMm[i] - bruteDistance(height, p, d))).toBeLessThan(5e-4);
+      });
+    });
+
     it(`${name}: foot on the surface, foot + d n = the point, normal = the distance's slope (seed 32)`, () => {
       const points = lifted(height, 80, 32).map(({ p }) => p);
       const rows = ask(points);

@@ -1,6 +1,6 @@
 import type { DistanceField, FootRows, Side } from '../spatial/distance-field.ts';
-import { createSectionBends, type SectionBends } from './section-bends.ts';
 import type { SectionHeight } from './section-height.ts';
+import { createSectionNet, type SectionNet } from './section-net.ts';
 import { createSurfaceJet, type SurfaceJet } from './surface-jet.ts';
 
 /** Foot found when it moves less than this between steps, mm. */
@@ -8,25 +8,28 @@ const FOOT_TOLERANCE_MM = 1e-10;
 const MOST_STEPS = 60;
 
 /**
- * Exact signed distance to a back given by a formula: the foot is converged by damped Newton on the squared distance.
- * Where nothing near bends as tightly as the point is far, a foot is unique and one start finds it: the foot of a row near
- * by, else straight below. Otherwise the search starts from several places and the nearest wins. Feet on the border of the
- * data are "no data".
+ * Exact signed distance to a back given by a formula: the foot is converged by damped Newton on the squared distance, from
+ * the foot of a row near by, else from straight below. Where nothing near bends as tightly as the point is far, that foot is
+ * the only one; elsewhere the search starts again from every node of a net that is nearer than its neighbours, and the
+ * nearest foot wins. Feet on the border of the data are "no data".
  */
 export function createSectionDistance(height: SectionHeight): DistanceField {
-  const search: Search = { height, jet: createSurfaceJet(), bends: null };
+  const search: Search = { height, jet: createSurfaceJet(), net: null };
   return {
     smooth: true,
     evaluate(points, from, to, _side: Side, out: FootRows, wantHessian, hints = {}) {
       for (let i = from; i < to; i++) {
-        const near = hints.nearRows === true && out.hasData[i] === 1 ? out.footMm.subarray(3 * i, 3 * i + 2) : null;
-        const foot = nearestFoot(search, points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!, near);
+        const isNear = hints.nearRows === true && out.hasData[i] === 1;
+        const start = isNear ? out.footMm.subarray(3 * i, 3 * i + 2) : points.subarray(3 * i, 3 * i + 2);
+        const foot = nearestFoot(search, [points[3 * i]!, points[3 * i + 1]!, points[3 * i + 2]!], start);
         out.hasData[i] = foot === null ? 0 : 1;
         if (foot !== null) writeRow(search, points, i, foot, out, wantHessian);
       }
     },
   };
 }
+
+type Point = readonly [x: number, y: number, z: number];
 
 interface Foot {
   readonly x: number;
@@ -39,43 +42,30 @@ interface Search {
   readonly height: SectionHeight;
   readonly jet: SurfaceJet;
   /** Made when it is first asked for. */
-  bends: SectionBends | null;
+  net: SectionNet | null;
 }
 
-const START_STEPS: readonly (readonly [number, number])[] = [
-  [0, 0],
-  [0, 1],
-  [0, -1],
-  [1, 0],
-  [-1, 0],
-];
+/** How far about a point the net is looked at where the first start finds nothing, mm. */
+const LOST_MM = 120;
 
 /** Nearest of the stationary points reached from the starts; null where the nearest lies on the border of the data. */
-function nearestFoot(of: Search, px: number, py: number, pz: number, near: Float64Array | null): Foot | null {
-  let best: Foot | null = null;
-  if (near !== null) {
-    best = descend(of.height, px, py, pz, near[0]!, near[1]!, of.jet);
-    if (best !== null && isOnly(of, px, py, pz, best)) return best;
-  }
-  let spread = 0;
-  for (const [sx, sy] of START_STEPS) {
-    const x = px + sx * spread;
-    const y = py + sy * spread;
-    if (!inside(of.height, x, y)) continue;
-    const foot = descend(of.height, px, py, pz, x, y, of.jet);
+function nearestFoot(of: Search, point: Point, start: Float64Array): Foot | null {
+  const { height, jet } = of;
+  of.net ??= createSectionNet(height);
+  const [x, y] = [start[0]!, start[1]!];
+  let best = inside(height, x, y) ? descend(height, ...point, x, y, jet) : null;
+  if (best !== null && isOnly(of, of.net, point, best)) return best;
+  for (const [nx, ny] of of.net.nearNodes(point, best === null ? LOST_MM : Math.sqrt(best.squared))) {
+    const foot = descend(height, ...point, nx, ny, jet);
     if (foot !== null && (best === null || foot.squared < best.squared - 1e-12)) best = foot;
-    if (spread > 0) continue;
-    if (best !== null && isOnly(of, px, py, pz, best)) return best;
-    spread = best === null ? 20 : Math.max(5, 0.7 * Math.sqrt(best.squared));
   }
   return best;
 }
 
 /** Whether no other place of the surface can be as near. */
-function isOnly(of: Search, px: number, py: number, pz: number, foot: Foot): boolean {
-  of.bends ??= createSectionBends(of.height);
-  const away = pz >= of.height.jet(foot.x, foot.y, of.jet).z ? 1 : -1;
-  return of.bends.isGentle(px, py, Math.sqrt(foot.squared), away);
+function isOnly({ height, jet }: Search, net: SectionNet, point: Point, foot: Foot): boolean {
+  const away = point[2] >= height.jet(foot.x, foot.y, jet).z ? 1 : -1;
+  return net.isGentle(point[0], point[1], Math.sqrt(foot.squared), away);
 }
 
 const inside = (h: SectionHeight, x: number, y: number): boolean =>
