@@ -1,11 +1,14 @@
 import { lazy, type ReactNode, Suspense, useEffect } from 'react';
 import { ErrorBoundary } from 'react-error-boundary';
 import { Broken } from '../app/Broken.tsx';
+import { STUDIES_TEXTS } from '../look/texts/studies.ts';
 import { TEXTS } from '../look/texts.ts';
 import { KeepButton } from './compare/KeepButton.tsx';
 import { followBacks } from './horses/seen-backs.ts';
 import { openStudy, type Study, useStudy } from './study-store.ts';
 import './study.css';
+
+const T = STUDIES_TEXTS;
 
 const Shoulder = lazy(() => import('./shoulder/ShoulderStudy.tsx'));
 const Riding = lazy(() => import('./riding/RidingStudy.tsx'));
@@ -25,12 +28,12 @@ const STUDIES: Readonly<
   compare: { name: TEXTS.compare.name, says: TEXTS.compare.says, body: () => <Compare /> },
   horses: { name: TEXTS.horses.name, says: TEXTS.horses.says, body: () => <Horses /> },
   maps: { name: TEXTS.maps.name, says: TEXTS.maps.says, body: () => <Maps /> },
-  shoulder: { name: 'Shoulder', says: 'Does the blade pass under the tip over a stride?', body: () => <Shoulder /> },
-  riding: { name: 'Riding', says: 'Hills, trot, stirrups, another posture', body: () => <Riding /> },
-  sizing: { name: 'Sizing', says: 'Which seat, width and tips for this rider on this horse?', body: () => <Sizing /> },
-  reach: { name: 'Reach', says: 'How far may a back differ from this one?', body: () => <Reach /> },
+  shoulder: { ...T.shoulder, body: () => <Shoulder /> },
+  riding: { ...T.riding, body: () => <Riding /> },
+  sizing: { ...T.sizing, body: () => <Sizing /> },
+  reach: { ...T.reach, body: () => <Reach /> },
   give: { name: TEXTS.give.name, says: TEXTS.give.says, body: () => <Give /> },
-  sure: { name: 'How sure', says: 'What do these measurements settle?', body: () => <Sure /> },
+  sure: { ...T.sure, body: () => <Sure /> },
   takeoff: { name: TEXTS.takeOff.name, says: TEXTS.takeOff.says, body: () => <TakeOff /> },
   stations: { name: TEXTS.stations.name, says: TEXTS.stations.says, body: () => <Stations /> },
 };
@@ -48,7 +51,7 @@ export function StudyBar() {
   const open = useStudy();
   useEffect(() => followBacks(), []);
   return (
-    <nav className="study-bar" aria-label="Studies">
+    <nav className="study-bar" aria-label={T.label}>
       {(Object.keys(STUDIES) as Study[]).map((study) => (
         <button
           key={study}
@@ -76,12 +79,12 @@ export function StudySheet() {
         <h2>{name}</h2>
         <p className="small soft">{says}</p>
         <button type="button" onClick={() => closeStudy(open)}>
-          Close
+          {T.close}
         </button>
       </div>
       <div className="study-body">
         <ErrorBoundary FallbackComponent={Broken}>
-          <Suspense fallback={<p className="soft">Laying it out…</p>}>{body()}</Suspense>
+          <Suspense fallback={<p className="soft">{T.working}</p>}>{body()}</Suspense>
         </ErrorBoundary>
       </div>
     </section>
