@@ -1,9 +1,12 @@
+import { COMPARE_TEXTS } from '../../look/texts/compare.ts';
 import { documentStore } from '../../state/stores.ts';
 import { backIdOf } from '../shoulder/on-bench.ts';
 import { type Begun, createStepRun } from '../sizing/step-run.ts';
 import { studyLine } from '../study-line.ts';
 import type { ComparedInput, ComparedView } from './compare-service.ts';
 import { BENCH, type ComparedDocuments, keptStore } from './kept-store.ts';
+
+const T = COMPARE_TEXTS.compare;
 
 export const compareRun = createStepRun<Begun, ComparedView>((id) =>
   studyLine().ask((service) => service.compareNext(id)),
@@ -22,8 +25,10 @@ export function shownResults(): Shown[] {
   const { kept, shown } = keptStore.getState();
   const { pattern, back, setup } = documentStore.getState();
   const found = shown.flatMap((id) => {
-    if (id === BENCH)
-      return [{ id, name: `On the bench: ${pattern.name} on ${back.name}`, documents: { pattern, back, setup } }];
+    if (id === BENCH) {
+      const name = T.onBench(T.resultName(pattern.name, back.name));
+      return [{ id, name, documents: { pattern, back, setup } }];
+    }
     const one = kept.find((result) => result.id === id);
     return one === undefined ? [] : [one];
   });

@@ -1,7 +1,10 @@
 import { get, set } from 'idb-keyval';
 import { createStore, useStore } from 'zustand';
+import { COMPARE_TEXTS } from '../../look/texts/compare.ts';
 import type { Documents } from '../../state/documents.ts';
 import { documentStore, resultStore } from '../../state/stores.ts';
+
+const T = COMPARE_TEXTS.compare;
 
 /** What a result is worked out from: nothing that follows from it is kept. */
 export type ComparedDocuments = Pick<Documents, 'pattern' | 'back' | 'setup'>;
@@ -33,10 +36,10 @@ export const useKept = <T>(selector: (state: KeptState) => T): T => useStore(kep
 
 /** `Post on Dumpling`, with a number where that is taken. */
 export function freeName({ pattern, back }: ComparedDocuments, kept: readonly KeptResult[]): string {
-  const plain = `${pattern.name} on ${back.name}`;
+  const plain = T.resultName(pattern.name, back.name);
   const isTaken = (name: string): boolean => kept.some((one) => one.name === name);
   for (let i = 1; ; i++) {
-    const name = i === 1 ? plain : `${plain}, ${i}`;
+    const name = i === 1 ? plain : T.sameName(plain, i);
     if (!isTaken(name)) return name;
   }
 }
@@ -107,9 +110,9 @@ export async function keepBench(): Promise<string> {
   await openKept();
   const { pattern, back, setup } = documentStore.getState();
   const next = withKept(keptStore.getState(), { pattern, back, setup });
-  if (next === null) return `${MOST_KEPT} results are kept already: take one out under Compare first.`;
+  if (next === null) return T.keptFull(MOST_KEPT);
   keptStore.setState(next.state);
-  return `Kept as “${next.name}”. Compare shows it beside what lies on the bench.`;
+  return T.keptAs(next.name);
 }
 
 export const renameKept = (id: string, name: string): void =>

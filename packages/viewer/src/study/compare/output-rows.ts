@@ -98,7 +98,7 @@ export function changeSentences(
 ): string[] {
   const changes = compareFindings(before.result, after.result).filter(({ change }) => change !== 'stays');
   return [...compareFits(before.result, after.result), ...changes.map((change) => findingWords(change, units))].map(
-    (sentence) => `${before.letter} to ${after.letter}: ${sentence}`,
+    (sentence) => T.fromTo(before.letter, after.letter, sentence),
   );
 }
 

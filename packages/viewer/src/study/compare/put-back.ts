@@ -1,3 +1,4 @@
+import { COMPARE_TEXTS } from '../../look/texts/compare.ts';
 import { loadEditor, refuse } from '../../state/actions.ts';
 import { documentStore, resultStore } from '../../state/stores.ts';
 import type { KeptResult } from './kept-store.ts';
@@ -14,5 +15,5 @@ export async function putBack({ name, documents }: KeptResult): Promise<void> {
   }
   if (!pattern.ok || !setup.ok) return;
   documentStore.setState({ pattern: pattern.value, setup: setup.value, back: documents.back });
-  resultStore.setState({ notice: `“${name}” lies on the bench; one undo takes it off again.` });
+  resultStore.setState({ notice: COMPARE_TEXTS.compare.liesOnBench(name) });
 }
