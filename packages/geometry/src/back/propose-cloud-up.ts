@@ -1,5 +1,5 @@
 import { InputError, symmetricEigen } from '../numeric/index.ts';
-import { type MeshFromPoints, meshFromPoints } from '../surface/index.ts';
+import { type MeshFromPoints, meshFromPoints, scatterAlong } from '../surface/index.ts';
 import { AXES, angleDeg, axisVector, dot, type Vector } from './propose-part.ts';
 import { readShape, spreadSamples } from './propose-shape.ts';
 
@@ -41,10 +41,13 @@ export function findCloudUp(positions: Float64Array): CloudUp {
     ...spreadLines(),
   ];
   const seen = lines.flatMap((up) => {
-    const one = tryDirection(points, up);
-    return one instanceof InputError ? [] : [{ up, share: one.scatter / one.spacing }];
+    const one = unless(() => scatterAlong(points, up));
+    return one === null || one instanceof InputError ? [] : [{ up, share: one.scatter / one.spacing }];
   });
-  if (seen.length === 0) throw tryDirection(points, lines[0]);
+  if (seen.length === 0) {
+    const { scatter, spacing } = meshFromPoints(points, { up: lines[0] });
+    seen.push({ up: lines[0], share: scatter / spacing });
+  }
   seen.sort((a, b) => a.share - b.share);
   // Most files lie level: an axis of the file that does nearly as well goes first.
   const level = seen.find(({ up, share }) => isFileAxis(up) && share < NEARLY_AS_WELL * seen[0].share);
@@ -69,9 +72,12 @@ function thinned(positions: Float64Array): Float64Array {
   return out;
 }
 
-function tryDirection(points: Float64Array, up: Vector): MeshFromPoints | InputError {
+const tryDirection = (points: Float64Array, up: Vector): MeshFromPoints | InputError =>
+  unless(() => meshFromPoints(points, { up }));
+
+function unless<T>(make: () => T): T | InputError {
   try {
-    return meshFromPoints(points, { up });
+    return make();
   } catch (error) {
     if (error instanceof InputError) return error;
     throw error;
@@ -86,8 +92,8 @@ function towardsMeanNormal(points: Float64Array, up: Vector): Vector {
   if (made instanceof InputError) return up;
   const shape = readShape(made.mesh, spreadSamples(made.mesh, 100));
   const next: Vector = dot(shape.up, up) < 0 ? [-shape.up[0], -shape.up[1], -shape.up[2]] : shape.up;
-  const better = tryDirection(points, next);
-  if (better instanceof InputError) return up;
+  const better = unless(() => scatterAlong(points, next));
+  if (better === null || better instanceof InputError) return up;
   return better.scatter / better.spacing < 1.5 * (made.scatter / made.spacing) ? next : up;
 }
 

@@ -34,7 +34,7 @@ export function thinToCells(points: ProjectedPoints): Cells {
   for (let cell = 0; cell < ends.length; cell++) {
     const held = order.subarray(starts[cell], starts[cell + 1]);
     if (held.length === 0) continue;
-    held.sort((a, b) => uvh[3 * b + 2] - uvh[3 * a + 2]);
+    sortFromTop(held, uvh);
     const [from, to] = upperLayer(held, uvh, LAYER_GAP * side, LAYER_SHARE * Math.min(held.length, usual));
     starts[cell] += from;
     ends[cell] = starts[cell] + to - from;
@@ -50,7 +50,7 @@ export function thinToCells(points: ProjectedPoints): Cells {
     filled++;
     placeVertex(vertices, cell, order.subarray(starts[cell], ends[cell]), sums, points, residuals);
   }
-  const scatter = medianOf(residuals);
+  const scatter = medianOf(Float64Array.from(residuals));
   return { side, columns, rows, vertices, held: counts, filled, used, below: order.length - used, scatter };
 }
 
@@ -67,6 +67,24 @@ function sortByCell({ uvh, side, columns, rows }: ProjectedPoints): { order: Uin
   const order = new Uint32Array(count);
   for (let i = 0; i < count; i++) order[starts[cellOf[i] + 1]++] = i;
   return { order, starts };
+}
+
+/** More than this many are left to the built-in sort. */
+const FEW = 40;
+
+/** Highest first. Most cells hold four points or so, which are sorted where they lie. */
+function sortFromTop(held: Uint32Array, uvh: Float64Array): void {
+  if (held.length > FEW) {
+    held.sort((a, b) => uvh[3 * b + 2] - uvh[3 * a + 2]);
+    return;
+  }
+  for (let i = 1; i < held.length; i++) {
+    const point = held[i];
+    const h = uvh[3 * point + 2];
+    let at = i;
+    for (; at > 0 && uvh[3 * held[at - 1] + 2] < h; at--) held[at] = held[at - 1];
+    held[at] = point;
+  }
 }
 
 /** Mean number of points in the cells that have any. */
@@ -129,13 +147,18 @@ function placeVertex(
     v += uvh[3 * point + 1] / held.length;
   }
   const [slopeU, slopeV] = planeSlopes(sums, cell, points);
-  const heights = Array.from(held, (point) => {
-    return uvh[3 * point + 2] - slopeU * (uvh[3 * point] - u) - slopeV * (uvh[3 * point + 1] - v);
-  });
+  const heights = new Float64Array(held.length);
+  for (let i = 0; i < held.length; i++) {
+    const at = 3 * held[i];
+    heights[i] = uvh[at + 2] - slopeU * (uvh[at] - u) - slopeV * (uvh[at + 1] - v);
+  }
   const h = medianOf(heights);
-  vertices.set([u, v, h], 3 * cell);
+  vertices[3 * cell] = u;
+  vertices[3 * cell + 1] = v;
+  vertices[3 * cell + 2] = h;
   // One point is no scatter; a sample of cells is enough for the figure.
-  if (held.length > 2 && residuals.length < 200_000) for (const height of heights) residuals.push(Math.abs(height - h));
+  if (held.length <= 2 || residuals.length >= 200_000) return;
+  for (let i = 0; i < heights.length; i++) residuals.push(Math.abs(heights[i] - h));
 }
 
 /** Slopes of the least-squares plane through a cell and those of its neighbours that lie near it in height; level without one. */
@@ -143,16 +166,28 @@ function planeSlopes(sums: Float64Array, cell: number, { side, columns, rows }: 
   const column = cell % columns;
   const row = Math.floor(cell / columns);
   const own = sums[SUMS * cell + 3] / sums[SUMS * cell];
-  let [n, su, sv, sh, suu, suv, svv, suh, svh] = [0, 0, 0, 0, 0, 0, 0, 0, 0];
+  let n = 0;
+  let su = 0;
+  let sv = 0;
+  let sh = 0;
+  let suu = 0;
+  let suv = 0;
+  let svv = 0;
+  let suh = 0;
+  let svh = 0;
   for (let dv = row === 0 ? 0 : -1; dv <= (row === rows - 1 ? 0 : 1); dv++) {
     for (let du = column === 0 ? 0 : -1; du <= (column === columns - 1 ? 0 : 1); du++) {
       const s = SUMS * (cell + dv * columns + du);
       const m = sums[s];
       if (m === 0 || Math.abs(sums[s + 3] / m - own) > 2 * LAYER_GAP * side) continue;
       // Moved from the neighbour's middle to ours, heights from our mean.
-      const [a, b] = [du * side, dv * side];
-      const [u, v, h] = [sums[s + 1], sums[s + 2], sums[s + 3] - m * own];
-      const [uh, vh] = [sums[s + 7] - own * u, sums[s + 8] - own * v];
+      const a = du * side;
+      const b = dv * side;
+      const u = sums[s + 1];
+      const v = sums[s + 2];
+      const h = sums[s + 3] - m * own;
+      const uh = sums[s + 7] - own * u;
+      const vh = sums[s + 8] - own * v;
       n += m;
       su += u + m * a;
       sv += v + m * b;
@@ -172,9 +207,10 @@ function planeSlopes(sums: Float64Array, cell: number, { side, columns, rows }: 
   return [(cuh * cvv - cvh * cuv) / determinant, (cvh * cuu - cuh * cuv) / determinant];
 }
 
-function medianOf(values: number[]): number {
-  if (values.length === 0) return 0;
-  const sorted = Float64Array.from(values).sort();
+/** Sorts the values. */
+function medianOf(sorted: Float64Array): number {
+  if (sorted.length === 0) return 0;
+  sorted.sort();
   const middle = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
 }
