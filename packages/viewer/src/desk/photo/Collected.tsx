@@ -1,23 +1,26 @@
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { PhotoChooser } from './PhotoChooser.tsx';
 import { useLineReads } from './photo-answers.ts';
 import { addLine, lookAt, removeLine } from './photo-store.ts';
 import type { Line, Photo, PhotoWork } from './photo-work.ts';
+
+const T = PHOTO_TEXTS.collected;
 
 /** Every line of every photo, where it is, and the ways to more of them. */
 export function Collected({ work }: { work: PhotoWork }) {
   const reads = useLineReads();
   const rows = work.photos.flatMap((photo) => photo.lines.map((line) => ({ photo, line })));
   return (
-    <section className="photo-part" aria-label="Lines so far">
-      <h3>Lines so far</h3>
+    <section className="photo-part" aria-label={T.title}>
+      <h3>{T.title}</h3>
       <table className="photo-list">
         <thead>
           <tr>
-            <th scope="col">Line</th>
-            <th scope="col">Where</th>
-            <th scope="col">Length</th>
+            <th scope="col">{T.columns.line}</th>
+            <th scope="col">{T.columns.where}</th>
+            <th scope="col">{T.columns.length}</th>
             <th scope="col">
-              <span className="visually-hidden">Remove</span>
+              <span className="visually-hidden">{T.remove}</span>
             </th>
           </tr>
         </thead>
@@ -31,7 +34,7 @@ export function Collected({ work }: { work: PhotoWork }) {
                   aria-current={line.id === work.lineId}
                   onClick={() => lookAt(photo.id, line.id)}
                 >
-                  {line.name || 'without a name'}
+                  {line.name || T.unnamed}
                 </button>
                 <span className="small soft">{` ${photo.name}`}</span>
               </th>
@@ -41,10 +44,10 @@ export function Collected({ work }: { work: PhotoWork }) {
                 <button
                   type="button"
                   className="plain small"
-                  aria-label={`Remove ${line.name}`}
+                  aria-label={T.removeLine(line.name)}
                   onClick={() => removeLine(line.id)}
                 >
-                  Remove
+                  {T.remove}
                 </button>
               </td>
             </tr>
@@ -53,9 +56,9 @@ export function Collected({ work }: { work: PhotoWork }) {
       </table>
       <div className="photo-row">
         <button type="button" onClick={addLine}>
-          Another line in this photo
+          {T.another}
         </button>
-        <PhotoChooser label="Add photos" />
+        <PhotoChooser label={T.addPhotos} />
       </div>
     </section>
   );
@@ -64,15 +67,15 @@ export function Collected({ work }: { work: PhotoWork }) {
 function placeOf(line: Line): string {
   const station =
     line.station.trim() === ''
-      ? 'station not given'
+      ? T.noStation
       : `${line.station.trim()}${/[a-z"]$/i.test(line.station.trim()) ? '' : ` ${line.unit}`}`;
-  if (line.kind === 'lengthwise') return `along the spine, from ${station}`;
-  return `${station}, ${line.side === 'both' ? 'both sides' : line.side}`;
+  if (line.kind === 'lengthwise') return T.alongSpine(station);
+  return T.across(station, T.sides[line.side]);
 }
 
 function lengthSaid(photo: Photo, line: Line, read: ReturnType<typeof useLineReads>[number] | undefined): string {
-  if (line.points.length === 0) return 'no points yet';
-  if (photo.way === 'length') return 'no millimetres';
-  if (read === undefined) return '…';
-  return read.value === null ? 'not read' : `${read.value.lengthMm.toFixed(0)} mm`;
+  if (line.points.length === 0) return T.noPoints;
+  if (photo.way === 'length') return T.noScale;
+  if (read === undefined) return T.reading;
+  return read.value === null ? T.unread : T.length(read.value.lengthMm.toFixed(0));
 }

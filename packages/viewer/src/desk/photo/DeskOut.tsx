@@ -1,9 +1,12 @@
 import { useState } from 'react';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { documentOf, gatherCurves, heightsUnsaid, liftToSpine, withoutStation } from './document-of.ts';
 import { ontoBench, toTracings } from './onto-bench.ts';
 import { useLineReads } from './photo-answers.ts';
 import type { PhotoWork } from './photo-work.ts';
+
+const T = PHOTO_TEXTS.out;
 
 /** From the lines to a set of tracings: on to their desk, or into a file. */
 export function DeskOut({ work }: { work: PhotoWork }) {
@@ -18,14 +21,14 @@ export function DeskOut({ work }: { work: PhotoWork }) {
       {hasSpine && (
         <label className="photo-check small">
           <input type="checkbox" checked={bySpine} onChange={(event) => setBySpine(event.currentTarget.checked)} />
-          Heights of the stations from the line along the spine
+          {T.heightsBySpine}
         </label>
       )}
       <button type="button" className="photo-main" disabled={missing !== null} onClick={() => toTracings(make())}>
-        Go on to the tracings
+        {T.toTracings}
       </button>
       <button type="button" disabled={missing !== null} onClick={() => void ontoBench(make())}>
-        Straight onto the bench
+        {T.ontoBench}
       </button>
       <button
         type="button"
@@ -35,19 +38,11 @@ export function DeskOut({ work }: { work: PhotoWork }) {
           saveJson(document_, fileNameFor(document_.name, 'back'));
         }}
       >
-        Save the tracings
+        {T.save}
       </button>
-      {missing === null && heightsUnsaid(work) && (
-        <p className="small photo-note">
-          All level lines count as lying at one height. If they did not, type their heights, or trace a line along the
-          spine too.
-        </p>
-      )}
+      {missing === null && heightsUnsaid(work) && <p className="small photo-note">{T.heightsUnsaid}</p>}
       <p className="small photo-out-says" role="status">
-        {missing ??
-          (open.length > 0
-            ? `${open.join(', ')}: no station given; the tracings will ask for it.`
-            : `${curves.length} curves. The tracings ask for the record too; straight onto the bench it says by whom: not stated.`)}
+        {missing ?? (open.length > 0 ? T.noStation(open) : T.curves(curves.length))}
       </p>
     </div>
   );

@@ -1,7 +1,10 @@
+import { PHOTO_LINE_TEXTS } from '../../look/texts/photo-line.ts';
 import { Field } from '../RecordForm.tsx';
 import { faultsOf, lineOptions } from './line-fields.ts';
 import { editLine } from './photo-store.ts';
 import type { Line, PhotoWork } from './photo-work.ts';
+
+const T = PHOTO_LINE_TEXTS.fields;
 
 export interface LineFieldsProps {
   readonly line: Line;
@@ -18,15 +21,15 @@ export function LineFields({ line, work }: LineFieldsProps) {
   if (line.partOf !== null) {
     return (
       <fieldset className="desk-form">
-        <legend>Where this line was traced</legend>
+        <legend>{T.title}</legend>
         <PartOf line={line} wholes={wholes} />
       </fieldset>
     );
   }
   return (
     <fieldset className="desk-form">
-      <legend>Where this line was traced</legend>
-      <Field label="Name of the line" fault={faults.name}>
+      <legend>{T.title}</legend>
+      <Field label={T.name} fault={faults.name}>
         {(id, says) => (
           <input
             id={id}
@@ -37,7 +40,7 @@ export function LineFields({ line, work }: LineFieldsProps) {
           />
         )}
       </Field>
-      <Field label="It runs">
+      <Field label={T.runs}>
         {(id) => (
           <select
             id={id}
@@ -47,16 +50,12 @@ export function LineFields({ line, work }: LineFieldsProps) {
               set({ kind, toRight: kind === 'cross' ? 'right' : 'tail' }, 'kind');
             }}
           >
-            <option value="cross">across the back</option>
-            <option value="lengthwise">along the spine</option>
+            <option value="cross">{T.kinds.cross}</option>
+            <option value="lengthwise">{T.kinds.lengthwise}</option>
           </select>
         )}
       </Field>
-      <Field
-        label={isCross ? 'Behind the blade edge' : 'Midline mark is behind the blade edge by'}
-        fault={faults.station}
-        hint={`${line.unit}; 300, 12 1/2 in; minus is ahead of it`}
-      >
+      <Field label={T.station[line.kind]} fault={faults.station} hint={T.stationHint(line.unit)}>
         {(id, says) => (
           <input
             id={id}
@@ -69,21 +68,21 @@ export function LineFields({ line, work }: LineFieldsProps) {
         )}
       </Field>
       {isCross && (
-        <Field label="Side of the horse">
+        <Field label={T.side}>
           {(id) => (
             <select
               id={id}
               value={line.side}
               onChange={(event) => set({ side: event.currentTarget.value as Line['side'] }, 'side')}
             >
-              <option value="both">both sides</option>
-              <option value="left">left (near) side</option>
-              <option value="right">right (off) side</option>
+              <option value="both">{T.sides.both}</option>
+              <option value="left">{T.sides.left}</option>
+              <option value="right">{T.sides.right}</option>
             </select>
           )}
         </Field>
       )}
-      <Field label="On the paper, right is">
+      <Field label={T.toRight}>
         {(id) => (
           <select
             id={id}
@@ -98,11 +97,7 @@ export function LineFields({ line, work }: LineFieldsProps) {
           </select>
         )}
       </Field>
-      <Field
-        label="Height of its level line"
-        fault={faults.height}
-        hint={`${line.unit} above one level for all lines, say the ground; a line along the spine can give it instead`}
-      >
+      <Field label={T.height} fault={faults.height} hint={T.heightHint(line.unit)}>
         {(id, says) => (
           <input
             id={id}
@@ -120,7 +115,7 @@ export function LineFields({ line, work }: LineFieldsProps) {
 
 function PartOf({ line, wholes }: { line: Line; wholes: readonly Line[] }) {
   return (
-    <Field label="This stretch is" hint="one pencil line over several sheets, photographed in parts, is joined">
+    <Field label={T.stretch} hint={T.stretchHint}>
       {(id, says) => (
         <select
           id={id}
@@ -131,10 +126,10 @@ function PartOf({ line, wholes }: { line: Line; wholes: readonly Line[] }) {
             editLine(line.id, (it) => ({ ...it, partOf: value === '' ? null : Number(value) }));
           }}
         >
-          <option value="">a line of its own</option>
+          <option value="">{T.ofItsOwn}</option>
           {wholes.map((whole) => (
             <option key={whole.id} value={whole.id}>
-              {`a part of ${whole.name}`}
+              {T.partOf(whole.name)}
             </option>
           ))}
         </select>

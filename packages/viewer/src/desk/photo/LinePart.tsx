@@ -1,9 +1,12 @@
+import { PHOTO_LINE_TEXTS } from '../../look/texts/photo-line.ts';
 import { useView } from '../../state/index.ts';
 import { CurveFigure } from './CurveFigure.tsx';
 import { samePlane, useLineRead, usePaper } from './photo-answers.ts';
 import { editLine } from './photo-store.ts';
 import type { Line, Photo, Px } from './photo-work.ts';
 import { Refusal } from './Refusal.tsx';
+
+const T = PHOTO_LINE_TEXTS.line;
 
 export interface LinePartProps {
   readonly photo: Photo;
@@ -17,10 +20,10 @@ export function LinePart({ photo, line, middle }: LinePartProps) {
   const read = useLineRead(line.id);
   const isStale = read !== undefined && (read.asked.line !== line || !samePlane(read.asked.photo, photo));
   const set = (change: Partial<Line>): void => editLine(line.id, (it) => ({ ...it, ...change }));
-  const isRectangle = photo.way === 'rectangle';
+  const own = photo.way === 'rectangle' ? T.onRectangle : T.onSheet;
   return (
-    <section className="photo-part" aria-label="The line">
-      <h3>{`The line: ${line.name}`}</h3>
+    <section className="photo-part" aria-label={T.label}>
+      <h3>{T.title(line.name)}</h3>
       <p className="small">{wordsFor(line)}</p>
       <div className="photo-row">
         <label className="photo-check">
@@ -29,36 +32,36 @@ export function LinePart({ photo, line, middle }: LinePartProps) {
             checked={line.isSnapped}
             onChange={(event) => set({ isSnapped: event.currentTarget.checked })}
           />
-          Snap to the pen line
+          {T.snap}
         </label>
         <button
           type="button"
           disabled={line.points.length === 0}
           onClick={() => set({ points: line.points.slice(0, -1) })}
         >
-          Remove the last point
+          {T.removeLast}
         </button>
         <button type="button" disabled={line.points.length === 0} onClick={() => set({ points: [] })}>
-          Clear the line
+          {T.clear}
         </button>
       </div>
       <div className="photo-row">
         {line.level === null ? (
           <button type="button" onClick={() => set({ level: levelAbout(photo, middle.current) })}>
-            {isRectangle ? 'Mark my level line' : 'Another level line than the sheet’s'}
+            {own.markLevel}
           </button>
         ) : (
           <button type="button" onClick={() => set({ level: null })}>
-            {isRectangle ? 'Take the level line off' : 'Back to the sheet’s level line'}
+            {own.levelOff}
           </button>
         )}
         {line.zero === null ? (
           <button type="button" onClick={() => set({ zero: middle.current })}>
-            {line.kind === 'cross' ? 'Mark the midline' : 'Mark the station’s place'}
+            {T.markZero[line.kind]}
           </button>
         ) : (
           <button type="button" onClick={() => set({ zero: null })}>
-            {isRectangle ? 'Take the midline mark off' : 'Back to the sheet’s midline'}
+            {own.zeroOff}
           </button>
         )}
       </div>
@@ -84,12 +87,12 @@ function Curve({
   const ownWarnings = warnings.filter((warning) => !ofPaper.includes(warning));
   return (
     <div className={isStale ? 'photo-part stale' : 'photo-part'} aria-busy={isStale}>
-      <CurveFigure points={mm} levelMm={levelAtMm} label={`${line.name} in mm on a grid of 10 mm, to one scale`} />
+      <CurveFigure points={mm} levelMm={levelAtMm} label={T.curve(line.name)} />
       <dl className="photo-said small">
-        <dt>Length along the line</dt>
+        <dt>{T.length}</dt>
         <dd className="photo-length">{said(lengthMm, unit)}</dd>
-        <dt>Uncertainty of a place on it</dt>
-        <dd>{`± ${uncertaintyMm.toFixed(1)} mm from corners, pixels and pen; the hand that traced comes on top`}</dd>
+        <dt>{T.uncertainty}</dt>
+        <dd>{T.plusOrMinus(uncertaintyMm.toFixed(1))}</dd>
       </dl>
       {ownWarnings.map((warning) => (
         <p key={warning} className="small photo-note">
@@ -101,13 +104,12 @@ function Curve({
 }
 
 const said = (mm: number, unit: 'mm' | 'in'): string =>
-  unit === 'mm' ? `${mm.toFixed(1)} mm` : `${(mm / 25.4).toFixed(2)} in`;
+  unit === 'mm' ? T.lengths.mm(mm.toFixed(1)) : T.lengths.in((mm / 25.4).toFixed(2));
 
 function wordsFor({ points }: Line): string {
-  if (points.length === 0)
-    return 'Click one end of the pen line, then places along it to the other end. Drag the photo to move it.';
-  if (points.length === 1) return 'Go on along the line; between the clicks the pen line is followed.';
-  return 'Click beyond an end to go on, on the line to put a point between; drag a point, or press Delete on it.';
+  if (points.length === 0) return T.start;
+  if (points.length === 1) return T.goOn;
+  return T.change;
 }
 
 /** A level line to be dragged into place, a third of the photo wide. */

@@ -1,4 +1,5 @@
 import { useRef } from 'react';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { addPhotos } from './photo-store.ts';
 
 /** A button that asks for pictures. */
@@ -13,7 +14,7 @@ export function PhotoChooser({ label, isMain = false }: { label: string; isMain?
         multiple
         tabIndex={-1}
         accept="image/*"
-        aria-label="Photos to read"
+        aria-label={PHOTO_TEXTS.chooser}
         onChange={(event) => {
           const files = [...(event.currentTarget.files ?? [])];
           event.currentTarget.value = '';

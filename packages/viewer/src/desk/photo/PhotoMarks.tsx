@@ -1,9 +1,14 @@
+import { PHOTO_LINE_TEXTS } from '../../look/texts/photo-line.ts';
 import { Handle } from './Handle.tsx';
 import type { OverPhoto } from './PhotoView.tsx';
 import { useLineRead, usePaper } from './photo-answers.ts';
 import { editLine, editPhoto } from './photo-store.ts';
 import type { Line, Photo, Px } from './photo-work.ts';
 import { allMarks, markCaption, marksOf } from './sheet-marks.ts';
+
+const T = PHOTO_LINE_TEXTS.handles;
+/** Of a level line, in the order of its points. */
+const ENDS = ['left', 'right'] as const;
 
 export interface PhotoMarksProps {
   readonly photo: Photo;
@@ -51,7 +56,7 @@ function SheetHandles({ photo, over }: { photo: Photo; over: OverPhoto }) {
             isLoose={isByHand}
             caption={markCaption(mark, photo.sheet.tiles)}
             captionOn={mark.corner.endsWith('left') ? 'right' : 'left'}
-            label={`Mark ${mark.name}, outermost corner, ${isByHand ? 'put by hand' : 'found'}`}
+            label={T.mark(mark.name, isByHand)}
             onHold={over.hold}
             onMove={(to, step) =>
               editPhoto(photo.id, (it) => ({ ...it, byHand: { ...it.byHand, [mark.name]: to } }), step)
@@ -68,8 +73,6 @@ function without<T>(record: Readonly<Record<string, T>>, name: string): Record<s
   return Object.fromEntries(Object.entries(record).filter(([key]) => key !== name));
 }
 
-const CORNERS = ['top left', 'top right', 'bottom right', 'bottom left'] as const;
-
 function CornerHandles({ photo, over }: { photo: Photo; over: OverPhoto }) {
   const outline = photo.corners.map((at) => over.screen(at).join(',')).join(' ');
   return (
@@ -77,13 +80,13 @@ function CornerHandles({ photo, over }: { photo: Photo; over: OverPhoto }) {
       <polygon className="outline" points={outline} />
       {photo.corners.map((at, i) => (
         <Handle
-          key={CORNERS[i]}
+          key={T.corners[i]}
           at={at}
           screen={over.screen(at)}
           scale={over.scale}
           shape="corner"
           caption={String(i + 1)}
-          label={`Corner ${i + 1} of the rectangle, ${CORNERS[i]}`}
+          label={T.corner(i + 1, T.corners[i])}
           onHold={over.hold}
           onMove={(to, step) =>
             editPhoto(photo.id, (it) => ({ ...it, corners: it.corners.map((c, k) => (k === i ? to : c)) }), step)
@@ -126,28 +129,29 @@ function LineHandles({ line, over }: { line: Line; over: OverPhoto }) {
   const set = (change: Partial<Line>, step: string): void => editLine(line.id, (it) => ({ ...it, ...change }), step);
   return (
     <>
-      {level?.map((at, i) => (
-        <Handle
-          key={i === 0 ? 'level left' : 'level right'}
-          at={at}
-          screen={over.screen(at)}
-          scale={over.scale}
-          shape="level"
-          caption={i === 0 ? 'level, left' : 'level, right'}
-          label={`Level line, ${i === 0 ? 'left' : 'right'} end`}
-          onHold={over.hold}
-          onMove={(to, step) => set({ level: i === 0 ? [to, level[1]] : [level[0], to] }, step)}
-          onRemove={() => editLine(line.id, (it) => ({ ...it, level: null }))}
-        />
-      ))}
+      {level !== null &&
+        ENDS.map((end, i) => (
+          <Handle
+            key={end}
+            at={level[i]!}
+            screen={over.screen(level[i]!)}
+            scale={over.scale}
+            shape="level"
+            caption={T.levelCaption[end]}
+            label={T.level[end]}
+            onHold={over.hold}
+            onMove={(to, step) => set({ level: end === 'left' ? [to, level[1]] : [level[0], to] }, step)}
+            onRemove={() => editLine(line.id, (it) => ({ ...it, level: null }))}
+          />
+        ))}
       {zero !== null && (
         <Handle
           at={zero}
           screen={over.screen(zero)}
           scale={over.scale}
           shape="level"
-          caption={line.kind === 'cross' ? 'midline' : 'station'}
-          label={line.kind === 'cross' ? 'Midline mark' : 'Mark of the station'}
+          caption={T.zeroCaption[line.kind]}
+          label={T.zero[line.kind]}
           onHold={over.hold}
           onMove={(to, step) => set({ zero: to }, step)}
           onRemove={() => editLine(line.id, (it) => ({ ...it, zero: null }))}
@@ -161,7 +165,7 @@ function LineHandles({ line, over }: { line: Line; over: OverPhoto }) {
           screen={over.screen(at)}
           scale={over.scale}
           shape="point"
-          label={`Point ${i + 1} of ${line.points.length} of ${line.name}`}
+          label={T.point(i + 1, line.points.length, line.name)}
           onHold={over.hold}
           onMove={(to, step) =>
             editLine(line.id, (it) => ({ ...it, points: it.points.map((p, k) => (k === i ? to : p)) }), step)

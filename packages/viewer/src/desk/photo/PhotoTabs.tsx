@@ -1,6 +1,9 @@
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { lookAt, removePhoto, startOver, useTalk } from './photo-store.ts';
 import type { PhotoWork } from './photo-work.ts';
 import { UndoRow } from './UndoRow.tsx';
+
+const T = PHOTO_TEXTS.tabs;
 
 /** The photos on the desk, and what holds for all of them. */
 export function PhotoTabs({ work }: { work: PhotoWork }) {
@@ -8,21 +11,21 @@ export function PhotoTabs({ work }: { work: PhotoWork }) {
   return (
     <div className="photo-tabs">
       <fieldset className="switch">
-        <legend className="visually-hidden">Photo</legend>
+        <legend className="visually-hidden">{T.label}</legend>
         {work.photos.map(({ id, name }) => (
           <button key={id} type="button" aria-pressed={id === work.photoId} onClick={() => lookAt(id)}>
             {name}
           </button>
         ))}
       </fieldset>
-      {isReading && <span className="small soft">Reading…</span>}
+      {isReading && <span className="small soft">{T.reading}</span>}
       <div className="end">
         <UndoRow />
         <button type="button" onClick={() => work.photoId !== null && removePhoto(work.photoId)}>
-          Take this photo off
+          {T.remove}
         </button>
         <button type="button" onClick={startOver}>
-          Start over
+          {T.startOver}
         </button>
       </div>
       {refused.map((why) => (

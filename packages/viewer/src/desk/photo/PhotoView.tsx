@@ -1,8 +1,11 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { Loupe } from './Loupe.tsx';
 import type { Photo, Px } from './photo-work.ts';
 import { useViewBox } from './use-view-box.ts';
 import { toPhoto, toScreen } from './view-box.ts';
+
+const T = PHOTO_TEXTS.view;
 
 export interface OverPhoto {
   readonly screen: (at: Px) => Px;
@@ -52,7 +55,7 @@ export function PhotoView({ photo, bitmap, onClick, clickSays, middle, children 
           role="group"
           // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys and Enter work on the picture itself
           tabIndex={0}
-          aria-label={`Photo ${photo.name}. Arrow keys move it, plus and minus zoom, 0 shows all, Enter ${clickSays} at the cross.`}
+          aria-label={T.label(photo.name, clickSays)}
           width={view.width}
           height={view.height}
           onKeyDown={pressed}
@@ -71,13 +74,13 @@ export function PhotoView({ photo, bitmap, onClick, clickSays, middle, children 
       </div>
       <div className="photo-tools">
         <button type="button" onClick={() => viewing.zoom(1.4)}>
-          Closer
+          {T.closer}
         </button>
         <button type="button" onClick={() => viewing.zoom(1 / 1.4)}>
-          Further
+          {T.further}
         </button>
         <button type="button" onClick={viewing.fit}>
-          Whole photo
+          {T.whole}
         </button>
         <p className="small soft">{pixelsSaid(photo)}</p>
       </div>
@@ -86,8 +89,8 @@ export function PhotoView({ photo, bitmap, onClick, clickSays, middle, children 
 }
 
 function pixelsSaid({ widthPx, heightPx, fullWidthPx, fullHeightPx }: Photo): string {
-  const used = `${widthPx} × ${heightPx} pixels`;
-  return widthPx === fullWidthPx ? used : `${used} used, of ${fullWidthPx} × ${fullHeightPx}`;
+  const used = T.pixels(widthPx, heightPx);
+  return widthPx === fullWidthPx ? used : T.ofPixels(used, fullWidthPx, fullHeightPx);
 }
 
 function draw(

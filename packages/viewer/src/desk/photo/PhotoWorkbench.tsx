@@ -1,4 +1,5 @@
 import { type ReactNode, useRef } from 'react';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { Collected } from './Collected.tsx';
 import { DeskOut } from './DeskOut.tsx';
 import { drawToPen, findAgain } from './keep-reading.ts';
@@ -10,6 +11,8 @@ import { editLine, editPhoto } from './photo-store.ts';
 import { lineOf, type Photo, type PhotoWork, type Px, withPoint } from './photo-work.ts';
 import { bitmapOf } from './pixel-shelf.ts';
 import { ScalePart } from './ScalePart.tsx';
+
+const T = PHOTO_TEXTS.workbench;
 
 export interface PhotoWorkbenchProps {
   readonly photo: Photo;
@@ -32,17 +35,17 @@ export function PhotoWorkbench({ photo, work, tabs }: PhotoWorkbenchProps) {
     editPhoto(photo.id, (it) => ({ ...it, byHand: { ...it.byHand, [name]: middle.current } }));
   return (
     <>
-      <section className="desk-look photo-look" aria-label="Photo">
+      <section className="desk-look photo-look" aria-label={T.photo}>
         {tabs}
         {bitmap === null ? (
-          <p className="desk-wait">The pixels of {photo.name} are gone from this page. Choose the photo again.</p>
+          <p className="desk-wait">{T.gone(photo.name)}</p>
         ) : (
-          <PhotoView photo={photo} bitmap={bitmap} middle={middle} onClick={add} clickSays="puts a point of the line">
+          <PhotoView photo={photo} bitmap={bitmap} middle={middle} onClick={add} clickSays={T.click}>
             {(over) => <PhotoMarks photo={photo} line={line} over={over} />}
           </PhotoView>
         )}
       </section>
-      <section className="desk-side" aria-label="Curve and fields">
+      <section className="desk-side" aria-label={T.side}>
         <ScalePart photo={photo} onPutMark={putMark} onLook={() => void findAgain(photo.id)} />
         {line !== null && (
           <>

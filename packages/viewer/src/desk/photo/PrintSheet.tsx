@@ -1,9 +1,11 @@
-import { SHEET_SIZES_MM, type SheetPaper, sheetsWidthMm, tracingSheet } from '@barwright/geometry';
+import { SHEET_PAPERS, SHEET_SIZES_MM, type SheetPaper, sheetsWidthMm, tracingSheet } from '@barwright/geometry';
 import { useEffect, useRef, useState } from 'react';
 import { createPortal } from 'react-dom';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
+import { PHOTO_READING_TEXTS } from '../../look/texts/photo-reading.ts';
 import { saveText } from './save-text.ts';
 
-const PAPERS: Readonly<Record<SheetPaper, string>> = { a4: 'A4', letter: 'Letter' };
+const T = PHOTO_TEXTS.print;
 
 /** The sheet to trace on: chosen, seen, printed in true size or saved page by page. */
 export function PrintSheet({ onClose }: { onClose: () => void }) {
@@ -12,43 +14,41 @@ export function PrintSheet({ onClose }: { onClose: () => void }) {
   const pages = tracingSheet({ paper, tiles });
   const nameOf = (i: number): string => `tracing-sheet-${paper}-${i + 1}-of-${tiles}.svg`;
   return (
-    <section className="photo-print-part" aria-label="Tracing sheet">
+    <section className="photo-print-part" aria-label={T.label}>
       <div className="photo-row">
-        <h3>The tracing sheet</h3>
+        <h3>{T.title}</h3>
         <button type="button" onClick={onClose}>
-          Close the sheet
+          {T.close}
         </button>
       </div>
-      <p className="small">
-        {`${tiles === 1 ? 'One sheet' : `${tiles} sheets, taped side by side,`} ${(sheetsWidthMm(paper, tiles) / 10).toFixed(1)} cm wide. Print at 100 %, without “fit to page”, and measure the 100 mm bar at the foot of each sheet before you trace. Lay the level line where the spirit level lay and the midline on the spine.`}
-      </p>
+      <p className="small">{T.says(tiles, (sheetsWidthMm(paper, tiles) / 10).toFixed(1))}</p>
       <div className="photo-row">
         <fieldset className="switch">
-          <legend className="visually-hidden">Paper</legend>
-          {(Object.keys(PAPERS) as SheetPaper[]).map((one) => (
+          <legend className="visually-hidden">{T.paper}</legend>
+          {SHEET_PAPERS.map((one) => (
             <button key={one} type="button" aria-pressed={one === paper} onClick={() => setPaper(one)}>
-              {PAPERS[one]}
+              {PHOTO_READING_TEXTS.papers[one]}
             </button>
           ))}
         </fieldset>
         <fieldset className="switch">
-          <legend className="visually-hidden">Sheets side by side</legend>
+          <legend className="visually-hidden">{T.tiles}</legend>
           {[1, 2, 3, 4].map((count) => (
             <button key={count} type="button" aria-pressed={count === tiles} onClick={() => setTiles(count)}>
-              {count === 1 ? '1 sheet' : count}
+              {count === 1 ? T.oneTile : count}
             </button>
           ))}
         </fieldset>
         <button type="button" className="photo-main" onClick={() => window.print()}>
-          {tiles === 1 ? 'Print it' : `Print all ${tiles}`}
+          {T.print(tiles)}
         </button>
       </div>
       <ul className="photo-sheets">
         {pages.map((svg, i) => (
           <li key={nameOf(i)}>
-            <SvgPage svg={svg} label={`Sheet ${i + 1} of ${tiles}`} />
+            <SvgPage svg={svg} label={T.page(i + 1, tiles)} />
             <button type="button" onClick={() => saveText(svg, nameOf(i), 'image/svg+xml')}>
-              {`Save sheet ${i + 1}`}
+              {T.save(i + 1)}
             </button>
           </li>
         ))}

@@ -1,4 +1,6 @@
 import { MOST_TILES, SHEET_PAPERS } from '@barwright/geometry';
+import { PHOTO_LINE_TEXTS } from '../../look/texts/photo-line.ts';
+import { PHOTO_READING_TEXTS } from '../../look/texts/photo-reading.ts';
 import { Field } from '../RecordForm.tsx';
 import { samePlane, usePaper, useReason, useSearching } from './photo-answers.ts';
 import { editPhoto } from './photo-store.ts';
@@ -13,27 +15,24 @@ export interface ScalePartProps {
   readonly onLook: () => void;
 }
 
-const WAYS: Readonly<Record<Way, string>> = {
-  sheet: 'Our tracing sheet',
-  rectangle: 'Four corners of a rectangle',
-  length: 'One known length',
-};
+const T = PHOTO_LINE_TEXTS.scale;
+const WAYS: readonly Way[] = ['sheet', 'rectangle', 'length'];
 
 /** How the photo comes by its millimetres. */
 export function ScalePart({ photo, onPutMark, onLook }: ScalePartProps) {
   return (
-    <section className="photo-part" aria-label="Scale of the photo">
-      <h3>Millimetres from</h3>
+    <section className="photo-part" aria-label={T.label}>
+      <h3>{T.title}</h3>
       <fieldset className="switch photo-ways">
-        <legend className="visually-hidden">Millimetres from</legend>
-        {(Object.keys(WAYS) as Way[]).map((way) => (
+        <legend className="visually-hidden">{T.title}</legend>
+        {WAYS.map((way) => (
           <button
             key={way}
             type="button"
             aria-pressed={photo.way === way}
             onClick={() => editPhoto(photo.id, (it) => (it.way === way ? it : { ...it, way }))}
           >
-            {WAYS[way]}
+            {T.ways[way]}
           </button>
         ))}
       </fieldset>
@@ -51,25 +50,21 @@ function SheetMarks({ photo, onPutMark, onLook }: ScalePartProps) {
   const marks = marksOf(photo);
   const missing = missingMarks(photo);
   const count = Object.keys(marks).length;
-  if (isSearching) return <p className="small soft">Looking for the sheet’s marks…</p>;
+  if (isSearching) return <p className="small soft">{T.searching}</p>;
   return (
     <>
       <p className="small" role="status">
-        {count === 0
-          ? 'No mark of a tracing sheet was found. If it is there, say which sheet it is and put its corners by hand; else use a rectangle.'
-          : `${photo.found === null ? '' : `${photo.found.says}. `}${count} ${count === 1 ? 'mark' : 'marks'} in place${missing.length === 0 ? ', none missing' : ''}.`}
+        {count === 0 ? T.noMark : T.inPlace(photo.found?.says ?? null, count, missing.length === 0)}
       </p>
       {reason !== null && count > 0 && <p className="small photo-note">{reason}</p>}
       {photo.found === null && <SheetChooser photo={photo} />}
       {missing.length > 0 && (
         <>
-          <p className="small">
-            {`Not found: ${missing.join('; ')}. ${count > 0 ? 'The others are enough where they fix the plane; put a missing one by hand for a better hold.' : ''}`}
-          </p>
+          <p className="small">{`${T.missing(missing)}${count > 0 ? T.enough : ''}`}</p>
           <div className="photo-row">
             {missing.map((name) => (
               <button key={name} type="button" onClick={() => onPutMark(name)}>
-                {`Put ${name}`}
+                {T.put(name)}
               </button>
             ))}
           </div>
@@ -77,11 +72,11 @@ function SheetMarks({ photo, onPutMark, onLook }: ScalePartProps) {
       )}
       <div className="photo-row">
         <button type="button" onClick={onLook}>
-          Look for the marks again
+          {T.again}
         </button>
         {Object.keys(photo.byHand).length > 0 && (
           <button type="button" onClick={() => editPhoto(photo.id, (it) => ({ ...it, byHand: {} }))}>
-            Take back marks put by hand
+            {T.takeBack}
           </button>
         )}
       </div>
@@ -96,7 +91,7 @@ function SheetChooser({ photo }: { photo: Photo }) {
   const set = (sheet: Photo['sheet']): void => editPhoto(photo.id, (it) => ({ ...it, sheet, byHand: {} }));
   return (
     <div className="photo-row">
-      <Field label="Paper">
+      <Field label={T.paper}>
         {(id) => (
           <select
             id={id}
@@ -105,13 +100,13 @@ function SheetChooser({ photo }: { photo: Photo }) {
           >
             {SHEET_PAPERS.map((paper) => (
               <option key={paper} value={paper}>
-                {paper === 'a4' ? 'A4' : 'Letter'}
+                {PHOTO_READING_TEXTS.papers[paper]}
               </option>
             ))}
           </select>
         )}
       </Field>
-      <Field label="Sheets taped side by side">
+      <Field label={T.tiles}>
         {(id) => (
           <select
             id={id}
@@ -131,10 +126,10 @@ function SheetChooser({ photo }: { photo: Photo }) {
 }
 
 const PRESETS: readonly (readonly [string, string, string])[] = [
-  ['A4 upright', '210', '297'],
-  ['A4 lying', '297', '210'],
-  ['Letter upright', '8 1/2 in', '11 in'],
-  ['Letter lying', '11 in', '8 1/2 in'],
+  [T.presets.a4Upright, '210', '297'],
+  [T.presets.a4Lying, '297', '210'],
+  [T.presets.letterUpright, '8 1/2 in', '11 in'],
+  [T.presets.letterLying, '11 in', '8 1/2 in'],
 ];
 
 function RectangleFields({ photo }: { photo: Photo }) {
@@ -143,10 +138,7 @@ function RectangleFields({ photo }: { photo: Photo }) {
     editPhoto(photo.id, (it) => ({ ...it, rectangle }), step);
   return (
     <>
-      <p className="small">
-        Drag corners 1 to 4 to the corners of the rectangle: 1 top left, then clockwise. Then mark your level line
-        below; without one the tracings will ask how the paper lay.
-      </p>
+      <p className="small">{T.corners}</p>
       <div className="photo-row">
         {PRESETS.map(([name, w, h]) => (
           <button
@@ -160,7 +152,7 @@ function RectangleFields({ photo }: { photo: Photo }) {
         ))}
       </div>
       <div className="desk-form">
-        <Field label="Side from 1 to 2" hint="mm, or 8 1/2 in">
+        <Field label={T.width} hint={T.widthHint}>
           {(id, says) => (
             <input
               id={id}
@@ -171,7 +163,7 @@ function RectangleFields({ photo }: { photo: Photo }) {
             />
           )}
         </Field>
-        <Field label="Side from 2 to 3" hint="mm, or 11 in">
+        <Field label={T.height} hint={T.heightHint}>
           {(id, says) => (
             <input
               id={id}
@@ -189,7 +181,7 @@ function RectangleFields({ photo }: { photo: Photo }) {
 
 function KnownLength({ photo }: { photo: Photo }) {
   return (
-    <Field label="The length you know" hint="mm">
+    <Field label={T.known} hint={T.knownHint}>
       {(id, says) => (
         <input
           id={id}
@@ -215,12 +207,10 @@ function PaperSaid({ photo }: { photo: Photo }) {
   return (
     <div className={samePlane(answer.asked, photo) ? '' : 'stale'}>
       <dl className="photo-said small">
-        <dt>Corners agree within</dt>
-        <dd>
-          {residualMm === null ? 'four corners: nothing is left over to check them by' : `${residualMm.toFixed(2)} mm`}
-        </dd>
-        <dt>Lens bend at the mid-edge marks</dt>
-        <dd>{bendMm === null ? 'not seen: no mid-edge marks in this photo' : `${bendMm.toFixed(2)} mm`}</dd>
+        <dt>{T.agree}</dt>
+        <dd>{residualMm === null ? T.onlyFour : T.within(residualMm.toFixed(2))}</dd>
+        <dt>{T.bend}</dt>
+        <dd>{bendMm === null ? T.noBend : T.within(bendMm.toFixed(2))}</dd>
       </dl>
       {warnings.map((warning) => (
         <p key={warning} className="small photo-note">

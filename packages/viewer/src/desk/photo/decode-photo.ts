@@ -1,3 +1,7 @@
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
+
+const T = PHOTO_TEXTS.unread;
+
 /** The longest side that is kept: about ten pixels to the millimetre on A4, and 40 MB at most. */
 export const LONGEST_PX = 3200;
 const MOST_BYTES = 120e6;
@@ -17,16 +21,12 @@ export class PhotoRefused extends Error {}
 /** Reads a picture upright and not larger than the desk can hold. @throws PhotoRefused */
 export async function decodePhoto(file: File): Promise<DecodedPhoto> {
   if (file.size > MOST_BYTES)
-    throw new PhotoRefused(
-      `${file.name} is ${(file.size / 1e6).toFixed(0)} MB; at most 120 MB is read. Save it smaller.`,
-    );
+    throw new PhotoRefused(T.tooHeavy(file.name, (file.size / 1e6).toFixed(0), MOST_BYTES / 1e6));
   const full = await upright(file);
   const { width, height } = full;
   if (width * height > MOST_PX || Math.min(width, height) < LEAST_PX) {
     full.close();
-    throw new PhotoRefused(
-      `${file.name} is ${width} × ${height} pixels; from ${LEAST_PX} pixels on its short side to ${MOST_PX / 1e6} million in all is read.`,
-    );
+    throw new PhotoRefused(T.size(file.name, width, height, LEAST_PX, MOST_PX / 1e6));
   }
   const share = Math.min(1, LONGEST_PX / Math.max(width, height));
   if (share === 1) return { bitmap: full, fullWidthPx: width, fullHeightPx: height };
@@ -43,9 +43,7 @@ async function upright(file: File): Promise<ImageBitmap> {
   try {
     return await createImageBitmap(file, { imageOrientation: 'from-image' });
   } catch {
-    throw new PhotoRefused(
-      `${file.name} is not a picture that this browser can read. Nothing was changed. Save it as JPEG or PNG and choose it again.`,
-    );
+    throw new PhotoRefused(T.noPicture(file.name));
   }
 }
 
@@ -53,7 +51,7 @@ async function upright(file: File): Promise<ImageBitmap> {
 export function pixelsOf(bitmap: ImageBitmap): Uint8ClampedArray<ArrayBuffer> {
   const { width, height } = bitmap;
   const pen = new OffscreenCanvas(width, height).getContext('2d', { willReadFrequently: true });
-  if (pen === null) throw new PhotoRefused('This browser gives no way to read the pixels of a picture.');
+  if (pen === null) throw new PhotoRefused(T.noPixels);
   pen.fillStyle = '#fff';
   pen.fillRect(0, 0, width, height);
   pen.drawImage(bitmap, 0, 0);

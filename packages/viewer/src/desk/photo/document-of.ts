@@ -1,7 +1,10 @@
 import { type TracingsBackDocument, tracingsBackSchema } from '@barwright/geometry';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { faultsOf, heightMm, stationMm } from './line-fields.ts';
 import { type DocumentCurve, isSameAsked, type PhotoAnswers } from './photo-answers.ts';
 import { type PhotoWork, partsOf } from './photo-work.ts';
+
+const T = PHOTO_TEXTS.out;
 
 /** As many as a document holds. */
 const MOST_CURVES = 60;
@@ -19,26 +22,24 @@ export function gatherCurves(work: PhotoWork, answers: PhotoAnswers['lines']): G
     for (const line of photo.lines) {
       if (line.points.length === 0 || line.partOf !== null) continue;
       const fault = Object.values(faultsOf(line, work))[0];
-      if (fault !== undefined) return { curves: [], missing: `${line.name || 'A line'}: ${fault}` };
-      if (line.points.length < 2)
-        return { curves: [], missing: `${line.name} has one point only: go on along it, or remove it.` };
+      if (fault !== undefined) return { curves: [], missing: T.missing.fault(line.name, fault) };
+      if (line.points.length < 2) return { curves: [], missing: T.missing.onePoint(line.name) };
       const answer = answers[line.id];
       const parts = partsOf(work, line.id).filter((part) => part.line.points.length > 1);
       if (answer === undefined || !isSameAsked(answer.asked, { photo, line, parts }))
-        return { curves: [], missing: `${line.name} is being read.` };
-      if (answer.value === null)
-        return { curves: [], missing: `${line.name} could not be read: see what is said there.` };
+        return { curves: [], missing: T.missing.reading(line.name) };
+      if (answer.value === null) return { curves: [], missing: T.missing.unread(line.name) };
       curves.push(answer.value.curve);
     }
   }
   const across = curves.filter(({ kind }) => kind === 'cross').length;
   const missing =
     curves.length > MOST_CURVES
-      ? `${curves.length} lines; at most ${MOST_CURVES} make one back.`
+      ? T.missing.tooMany(curves.length, MOST_CURVES)
       : across === 0
-        ? 'No line across the back yet.'
+        ? T.missing.none
         : across === 1
-          ? 'One line across the back so far: two stations are the least, three or more are usual.'
+          ? T.missing.one
           : null;
   return { curves, missing };
 }
@@ -92,10 +93,10 @@ export function documentOf(curves: readonly DocumentCurve[], today: string): Tra
   return tracingsBackSchema.parse({
     schema: 'barwright/back/1',
     kind: 'tracings',
-    name: 'Back from photos of tracings',
+    name: T.back.name,
     unit: 'mm',
     curves,
-    measured: { by: 'not stated', on: today, uncertaintyMm: 3, uncertaintyDeg: 2 },
-    record: { surface: 'bare', how: 'paper tracings, read from photos' },
+    measured: { by: T.back.by, on: today, uncertaintyMm: 3, uncertaintyDeg: 2 },
+    record: { surface: 'bare', how: T.back.how },
   });
 }

@@ -1,4 +1,5 @@
 import type { InputErrorDetails } from '@barwright/geometry';
+import { PHOTO_READING_TEXTS } from '../../look/texts/photo-reading.ts';
 import { Interrupted } from '../../worker/worker-line.ts';
 import { heightMm, stationMm } from './line-fields.ts';
 import { type AskedLine, answerStore, isSameAsked, samePlane } from './photo-answers.ts';
@@ -157,6 +158,5 @@ async function asked<T>(
 const faultOf = (error: unknown): InputErrorDetails => ({
   code: 'unsupported',
   got: error instanceof Error ? error.message : String(error),
-  expected: 'the photo to be read',
-  remedy: 'Your points are kept. Change a point or mark to try again, or choose the photo anew.',
+  ...PHOTO_READING_TEXTS.fault,
 });

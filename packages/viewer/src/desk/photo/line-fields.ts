@@ -1,5 +1,8 @@
 import { InputError, readQuantity } from '@barwright/geometry';
+import { PHOTO_LINE_TEXTS } from '../../look/texts/photo-line.ts';
 import type { Line, PhotoWork } from './photo-work.ts';
+
+const T = PHOTO_LINE_TEXTS.fields;
 
 /** A length as the shop writes it, mm; or what is wrong with it. */
 export function readLength(text: string, unit: 'mm' | 'in', field: string): { mm: number } | { fault: string } {
@@ -7,7 +10,7 @@ export function readLength(text: string, unit: 'mm' | 'in', field: string): { mm
     return { mm: readQuantity(text.trim(), { field, unit }) };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    return { fault: `Expected ${error.details.expected}: ${error.details.remedy}.` };
+    return { fault: T.faults.number(error.details.expected, error.details.remedy) };
   }
 }
 
@@ -33,8 +36,8 @@ export function faultsOf(line: Line, work: PhotoWork): LineFaults {
     ({ id, name, points }) => id !== line.id && points.length > 0 && name.trim() === line.name.trim(),
   );
   return {
-    ...(line.name.trim() === '' ? { name: 'A line needs a name.' } : {}),
-    ...(isTaken ? { name: 'Another line has this name.' } : {}),
+    ...(line.name.trim() === '' ? { name: T.faults.noName } : {}),
+    ...(isTaken ? { name: T.faults.nameTaken } : {}),
     ...stationFault(line),
     ...('fault' in height ? { height: height.fault } : {}),
   };
@@ -44,18 +47,10 @@ function stationFault(line: Line): LineFaults {
   if (line.station.trim() === '') return {};
   const read = readLength(line.station, line.unit, 'station');
   if ('fault' in read) return { station: read.fault };
-  return read.mm >= -600 && read.mm <= 2000
-    ? {}
-    : { station: 'From 600 mm ahead of the blade edge to 2000 mm behind it.' };
+  return read.mm >= -600 && read.mm <= 2000 ? {} : { station: T.faults.stationRange };
 }
 
+const TO_RIGHT = { cross: ['right', 'left'], lengthwise: ['tail', 'head'] } as const;
+
 export const lineOptions = (kind: Line['kind']): readonly { value: Line['toRight']; says: string }[] =>
-  kind === 'cross'
-    ? [
-        { value: 'right', says: 'the horse’s right (seen from behind)' },
-        { value: 'left', says: 'the horse’s left (seen from the front)' },
-      ]
-    : [
-        { value: 'tail', says: 'towards the tail' },
-        { value: 'head', says: 'towards the head' },
-      ];
+  TO_RIGHT[kind].map((value) => ({ value, says: T.toRightIs[value] }));

@@ -1,4 +1,5 @@
 import type { TracingsBackDocument } from '@barwright/geometry';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { loadEditor, openBack } from '../../state/actions.ts';
 import { closeDesk, openDesk } from '../desk-store.ts';
 
@@ -12,4 +13,4 @@ export async function ontoBench(document_: TracingsBackDocument): Promise<void> 
 }
 
 export const toTracings = (document_: TracingsBackDocument): void =>
-  openDesk({ kind: 'tracings', fileName: 'photo tracings', source: { json: document_ } });
+  openDesk({ kind: 'tracings', fileName: PHOTO_TEXTS.out.tracings, source: { json: document_ } });

@@ -11,12 +11,15 @@ import {
   snapToLine,
   tracingFromPhoto,
 } from '@barwright/geometry';
+import { PHOTO_READING_TEXTS } from '../../look/texts/photo-reading.ts';
 import { curveOnHorse, lengthOf } from './curve-on-horse.ts';
 import { nearestPen } from './nearest-pen.ts';
 import type { LineRead, PaperRead } from './photo-answers.ts';
 import type { Line, Px } from './photo-work.ts';
 import { type PlaneRequest, planeFor } from './plane-for.ts';
 import { markName } from './sheet-marks.ts';
+
+const T = PHOTO_READING_TEXTS;
 
 /** What was found in a photo by itself, in the terms of the desk. */
 export interface SheetFound {
@@ -117,8 +120,7 @@ function photoOf(photoId: number): { light: GreyImage; ink: GreyImage } {
   throw new InputError({
     code: 'missing',
     field: 'photo',
-    expected: 'the pixels of this photo',
-    remedy: 'Choose the photo again',
+    ...T.noPixels,
   });
 }
 
@@ -130,9 +132,9 @@ function foundOf({ marks, sheet, reason }: SheetSearch): SheetFound {
     return { name: markName(identity.tile, identity.corner), outer: cornersPx[index], cornersPx };
   });
   const seen = [...new Set(ours.map(({ identity }) => identity.tile))].sort((a, b) => a - b);
-  const which = tiles === 1 ? '' : `, ${seen.length === 1 ? 'sheet' : 'sheets'} ${seen.join(', ')} of ${tiles}`;
+  const sheets = T.sheets(T.papers[paper], seen, tiles);
   return {
-    says: `${paper === 'a4' ? 'A4' : 'Letter'}${which}${reason === null ? '' : `. ${reason.replace(/\.$/, '')}`}`,
+    says: reason === null ? sheets : T.andReason(sheets, reason),
     paper,
     tiles,
     marks: Object.fromEntries(named.map(({ name, outer }) => [name, outer])),
@@ -164,10 +166,7 @@ function followed(piece: PieceRequest, plane: PaperPlane): { pointsPx: readonly 
   const penPx = Math.min(16, Math.max(3, PEN_MM / pixelMm));
   const { pointsPx, unseenShare } = snapped(photoId, points, penPx);
   const percent = Math.round(100 * unseenShare);
-  const warning =
-    unseenShare > UNSEEN_SHARE
-      ? `On ${percent} % of the way no pen line was seen; there the curve is a guess. Put points closer together there, or switch snapping off.`
-      : null;
+  const warning = unseenShare > UNSEEN_SHARE ? T.unseen(percent) : null;
   return { pointsPx, warning };
 }
 

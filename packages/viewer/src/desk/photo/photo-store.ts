@@ -1,4 +1,5 @@
 import { createStore, useStore } from 'zustand';
+import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
 import { viewStore } from '../../state/index.ts';
 import { decodePhoto, PhotoRefused } from './decode-photo.ts';
 import { Undoable } from './history.ts';
@@ -53,7 +54,7 @@ export async function addPhotos(files: readonly File[]): Promise<void> {
       if (isFirst) lookAt(ids.photo);
       isFirst = false;
     } catch (error) {
-      const why = error instanceof PhotoRefused ? error.message : `${file.name} could not be read: ${String(error)}.`;
+      const why = error instanceof PhotoRefused ? error.message : PHOTO_TEXTS.unread.other(file.name, String(error));
       talkStore.setState(({ refused }) => ({ refused: [...refused, why] }));
     }
   }

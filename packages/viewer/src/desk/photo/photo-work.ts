@@ -1,4 +1,5 @@
 import type { SheetPaper } from '@barwright/geometry';
+import { PHOTO_LINE_TEXTS } from '../../look/texts/photo-line.ts';
 import type { SheetFound } from './photo-service.ts';
 
 /** A place in a photo: pixels to the right and down from its top left corner; or mm to the right and up on paper. */
@@ -123,7 +124,7 @@ function newLine(id: number, work: PhotoWork, like: Line | null, unit: Line['uni
   const count = work.photos.reduce((sum, { lines }) => sum + lines.length, 0);
   return {
     id,
-    name: `line ${count + 1}`,
+    name: PHOTO_LINE_TEXTS.line.newName(count + 1),
     points: [],
     isSnapped: before?.isSnapped ?? true,
     level: null,

@@ -11,9 +11,12 @@ import {
   type SheetPoint,
   sheetTile,
 } from '@barwright/geometry';
+import { PHOTO_READING_TEXTS } from '../../look/texts/photo-reading.ts';
 import type { SheetFound } from './photo-service.ts';
 import type { Px, SheetChoice } from './photo-work.ts';
 import { allMarks, type NamedMark } from './sheet-marks.ts';
+
+const T = PHOTO_READING_TEXTS;
 
 /** What a photo's plane is read from. */
 export type PlaneRequest =
@@ -46,9 +49,7 @@ function refusedLength(lengthMm: number): never {
     return paperFromLength(lengthMm);
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
-    const remedy =
-      'Trace on a printed sheet, or lay a rectangle of known sides on the same table and use its four corners';
-    throw new InputError({ ...error.details, remedy });
+    throw new InputError({ ...error.details, remedy: T.oneLength });
   }
 }
 
@@ -74,14 +75,13 @@ function planeOfMarks({ sheet, found, byHand }: Extract<PlaneRequest, { way: 'sh
   }
   if (seen.length + clicked.length < 3 || image.length < 4) throw tooFew(seen.length + clicked.length);
   const plane = homographyFromPoints(image, paper);
-  const warning = `${clicked.length} ${clicked.length === 1 ? 'mark was' : 'marks were'} put by hand: bent lines of the lens are not looked for.`;
   return {
     ...plane,
     from: 'clicked sheet',
     sheets: { paper: sheet.paper, tiles: sheet.tiles },
     cornerPx: clicked.length > 0 ? CLICK_PX : 0.3,
     straightnessMm: null,
-    warnings: clicked.length === 0 ? [] : [warning],
+    warnings: clicked.length === 0 ? [] : [T.byHand(clicked.length)],
   };
 }
 
@@ -98,8 +98,8 @@ function tooFew(count: number): InputError {
   return new InputError({
     code: 'missing',
     field: 'marks',
-    got: count === 0 ? 'no mark of the sheet' : `${count} ${count === 1 ? 'mark' : 'marks'}`,
-    expected: 'three marks or more, whole and in place, or all four corners of one sheet put by hand',
-    remedy: 'Put the missing marks by hand, or use the four corners of a rectangle of known size',
+    got: T.tooFewMarks.got(count),
+    expected: T.tooFewMarks.expected,
+    remedy: T.tooFewMarks.remedy,
   });
 }

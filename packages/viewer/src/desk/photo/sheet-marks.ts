@@ -1,8 +1,9 @@
 import { SHEET_CORNERS, type SheetCorner } from '@barwright/geometry';
+import { PHOTO_READING_TEXTS } from '../../look/texts/photo-reading.ts';
 import type { Photo, Px } from './photo-work.ts';
 
 /** As the marks are named in warnings about a photo. */
-export const markName = (tile: number, corner: SheetCorner): string => `${corner} of sheet ${tile}`;
+export const markName = (tile: number, corner: SheetCorner): string => PHOTO_READING_TEXTS.mark(corner, tile);
 
 /** "top left", or "sheet 2 top left" where several are taped. */
 export const markCaption = ({ tile, corner }: NamedMark, tiles: number): string =>
