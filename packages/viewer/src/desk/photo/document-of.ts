@@ -1,5 +1,6 @@
 import { type TracingsBackDocument, tracingsBackSchema } from '@barwright/geometry';
 import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
+import { NOT_STATED } from '../record-draft.ts';
 import { faultsOf, heightMm, stationMm } from './line-fields.ts';
 import { type DocumentCurve, isSameAsked, type PhotoAnswers } from './photo-answers.ts';
 import { type PhotoWork, partsOf } from './photo-work.ts';
@@ -96,7 +97,7 @@ export function documentOf(curves: readonly DocumentCurve[], today: string): Tra
     name: T.back.name,
     unit: 'mm',
     curves,
-    measured: { by: T.back.by, on: today, uncertaintyMm: 3, uncertaintyDeg: 2 },
+    measured: { by: NOT_STATED, on: today, uncertaintyMm: 3, uncertaintyDeg: 2 },
     record: { surface: 'bare', how: T.back.how },
   });
 }

@@ -106,7 +106,6 @@ export const PHOTO_TEXTS = {
     },
     back: {
       name: 'Back from photos of tracings',
-      by: 'not stated',
       how: 'paper tracings, read from photos',
     },
   },
