@@ -1,5 +1,7 @@
 // The first minute of a lesson: asked before it is shown, held values refused, words explained, read from across a room, on paper, written.
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { expectFineInEveryLook, LOOKS, TWO_LOOKS } from './axe.fixture.ts';
 import {
   type Bench,
   type OpenPage,
@@ -60,11 +62,11 @@ describe('a lesson', () => {
     expect(await word.evaluate((element) => element === document.activeElement)).toBe(true);
   });
 
-  test('on a projector of 1920 nothing in reading, ruler and lesson is under 28 px, and the ruler is still touched where it is drawn', async () => {
+  test('on a projector of 1920 nothing in head, reading, ruler and lesson is under 28 px, and the ruler is still touched where it is drawn', async () => {
     const { page } = open;
     await page.getByRole('button', { name: 'Projector' }).click();
     await page.waitForFunction(() => document.querySelector('[data-projector]') !== null);
-    const least = await page.evaluate(smallestText, ['.bench-reading', '.lesson', '.ruler-drawing svg']);
+    const least = await page.evaluate(smallestText, ['.head', '.bench-reading', '.lesson', '.ruler-drawing svg']);
     for (const px of least) expect(px).toBeGreaterThanOrEqual(28);
     expect(await page.locator('.ruler-drawing').textContent()).toMatch(/heights drawn [\d.]+ times as tall|true scale/);
     const ground = (await page.locator('.ruler .touch-ground').boundingBox())!;
@@ -90,6 +92,22 @@ describe('a lesson', () => {
     expect(await handout.locator('.handout-cautions li').count()).toBe(10);
     const pdf = (await page.pdf({ preferCSSPageSize: true })).toString('latin1');
     expect(pdf.match(/\/Type\s*\/Page\b(?!s)/g)).toHaveLength(1);
+    // Paper is light, whatever the page is.
+    await expectFineInEveryLook(page, LOOKS.slice(0, 2));
+    await page.setViewportSize({ width: 1920, height: 1080 });
+    await page.keyboard.press('Escape');
+    expect(await handout.count()).toBe(0);
+    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Handout');
+  }, 90_000);
+
+  test('a handout that is closed stops, and works when it is opened again', async () => {
+    const { page } = open;
+    await lessonOf().getByRole('button', { name: 'Handout' }).click();
+    const handout = page.getByRole('region', { name: 'Handout of the lesson' });
+    await handout.getByText(/^Working out the cases/).waitFor();
+    await handout.getByRole('button', { name: 'Close' }).click();
+    await lessonOf().getByRole('button', { name: 'Handout' }).click();
+    await handout.locator('.handout-cases').waitFor({ timeout: 60_000 });
     await handout.getByRole('button', { name: 'Close' }).click();
   }, 90_000);
 
@@ -108,9 +126,69 @@ describe('a lesson', () => {
     await writer.getByRole('button', { name: 'Play' }).click();
     await page.getByRole('region', { name: 'Lesson: Mine' }).getByRole('button', { name: 'Show me' }).click();
     expect(plainText(await lessonOf().textContent())).toContain('The ends bear.');
+  });
+
+  test('what is being written outlives a reload, its steps can be taken back, and it reads well on a phone', async () => {
+    const { page } = open;
+    await page.goto(`${bench.url}?test&calm`);
+    await readingDone(page);
+    await page.getByLabel('Lesson', { exact: true }).selectOption('write');
+    const writer = page.getByRole('region', { name: 'Write a lesson' });
+    const sentence = writer.getByLabel('Sentence: what is to be seen');
+    await expect.poll(() => sentence.inputValue(), { timeout: 10_000 }).toBe('The ends bear.');
+    await writer.getByRole('button', { name: 'Take out' }).click();
+    expect(await sentence.count()).toBe(0);
+    await writer.getByRole('button', { name: /Undo in the lesson/ }).click();
+    expect(await sentence.inputValue()).toBe('The ends bear.');
+    await writer.getByRole('button', { name: 'Begin anew' }).click();
+    expect(await writer.getByLabel('Name of the lesson').inputValue()).toBe('');
+    await writer.getByRole('button', { name: /Undo in the lesson/ }).click();
+    expect(await writer.getByLabel('Name of the lesson').inputValue()).toBe('Mine');
+    await expectFineInEveryLook(page, TWO_LOOKS);
+    await writer.getByRole('button', { name: 'Close' }).click();
+    await expectFineInEveryLook(page, TWO_LOOKS);
+    await page.setViewportSize({ width: 1440, height: 900 });
     expect(open.complaints).toEqual([]);
   });
+
+  test('is chosen, answered, led to its end and put on paper by the keyboard alone', async () => {
+    const { page } = open;
+    await page.getByLabel('Lesson', { exact: true }).focus();
+    await page.keyboard.type('What tips');
+    await page.getByRole('region', { name: /^Lesson: What tips/ }).waitFor();
+    await readingDone(page);
+    for (let step = 1; ; step++) {
+      if ((await lessonOf().locator('.lesson-ask').count()) > 0) {
+        await tabTo(page, '.lesson-ask button');
+        await page.keyboard.press('Enter');
+      }
+      await readingDone(page);
+      if (await lessonOf().getByRole('button', { name: 'Next' }).isDisabled()) break;
+      await tabTo(page, '.lesson-way button:nth-child(2)');
+      await page.keyboard.press('Enter');
+      await lessonOf()
+        .getByText(new RegExp(`, ${step + 1} of \\d+:`))
+        .waitFor();
+    }
+    await tabTo(page, '.lesson-way button:nth-child(3)');
+    await page.keyboard.press('Enter');
+    await page.getByRole('region', { name: 'Handout of the lesson' }).locator('h1').waitFor();
+    await page.keyboard.press('Escape');
+    await tabTo(page, '.lesson-way button:nth-child(4)');
+    await page.keyboard.press('Enter');
+    expect(await lessonOf().count()).toBe(0);
+    expect(open.complaints).toEqual([]);
+  }, 90_000);
 });
+
+/** Goes on by Tab until what this selector finds has the keyboard; never, where Tab doesn't lead there. */
+async function tabTo(page: Page, selector: string): Promise<void> {
+  for (let i = 0; i < 150; i++) {
+    if (await page.evaluate((wanted) => document.activeElement?.matches(wanted) === true, selector)) return;
+    await page.keyboard.press('Tab');
+  }
+  throw new Error(`Tab does not lead to ${selector}`);
+}
 
 /** The smallest letters under each of these, px on the screen. Runs in the page. */
 function smallestText(roots: readonly string[]): number[] {

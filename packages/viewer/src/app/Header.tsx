@@ -118,7 +118,7 @@ const openWay = (way: keyof typeof WAYS_IN): void =>
 
 function FileButtons() {
   return (
-    <div className="head-group">
+    <div className="head-group head-files">
       <FilesButton
         says={T.open}
         label={T.filesToOpen}
@@ -136,7 +136,7 @@ function HistoryButtons() {
   const canUndo = useCanUndo();
   const canRedo = useCanRedo();
   return (
-    <div className="head-group">
+    <div className="head-group head-history">
       <button type="button" disabled={!canUndo} onClick={undo}>
         {T.undo}
       </button>
@@ -190,7 +190,7 @@ function ThemeButton() {
 
 function HabitButtons() {
   return (
-    <div className="head-group">
+    <div className="head-group head-habits">
       <button type="button" onClick={() => showPanel('kept')}>
         {T.kept}
       </button>

@@ -8,6 +8,7 @@ import { type OpenedLesson, setView, useDocument, useView } from '../state/index
 import { Interrupted } from '../worker/worker-line.ts';
 import { CaseDrawing } from './CaseDrawing.tsx';
 import { type CasesOutcome, commonRange, type HandoutCase, workOutCases } from './handout-cases.ts';
+import { useSheet } from './use-sheet.ts';
 import './handout.css';
 
 const T = TEXTS.handout;
@@ -23,9 +24,10 @@ export default function Handout() {
       document.documentElement.dataset.theme = theme;
     };
   }, [theme]);
+  const sheet = useSheet();
   if (lesson === null) return null;
   return (
-    <section className="lesson-sheet handout" aria-label={T.title}>
+    <section className="lesson-sheet handout" aria-label={T.title} {...sheet}>
       <div className="handout-buttons">
         <button type="button" onClick={() => window.print()}>
           {T.print}

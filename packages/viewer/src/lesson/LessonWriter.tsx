@@ -4,6 +4,7 @@ import { TEXTS } from '../look/texts.ts';
 import { setView, useDocument } from '../state/index.ts';
 import { EMPTY_DRAFT } from './draft.ts';
 import { StepForm } from './StepForm.tsx';
+import { useSheet } from './use-sheet.ts';
 import {
   beginAnew,
   editDraft,
@@ -26,9 +27,10 @@ export function LessonWriter() {
   const problem = useWriting((writing) => writing.problem);
   const isKept = useWriting((writing) => writing.isKept);
   const hasLesson = useDocument((documents) => documents.lesson !== null);
+  const sheet = useSheet();
   useEffect(() => void restoreDraft(), []);
   return (
-    <section className="lesson-writer" aria-label={T.title}>
+    <section className="lesson-writer" aria-label={T.title} {...sheet}>
       <div className="study-head">
         <h2>{T.title}</h2>
         <p className="small soft">{T.says}</p>
