@@ -36,8 +36,8 @@ const READ = new Set([
   'says',
 ]);
 
-/** Style sheets, shaders, media queries and fonts: texts for a machine. */
-const FOR_A_MACHINE = /^\(prefers-|#include|gradient\(|sans-serif/;
+/** Style sheets, selectors, drawings, shaders, media queries and fonts: texts for a machine. */
+const FOR_A_MACHINE = /^\(prefers-|^@page|^svg\{|^<|^\.[\w-]+ |\[(type|role)=|#include|gradient\(|sans-serif/;
 
 const WORD = /\p{L}{2,}/u;
 const SENTENCE = /\p{L}{2,}[,.:;]? +\p{L}/u;

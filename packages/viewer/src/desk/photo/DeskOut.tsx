@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { fileNameFor, saveJson } from '../../files/save-file.ts';
 import { PHOTO_TEXTS } from '../../look/texts/photo.ts';
+import { todayIso } from '../../look/today.ts';
 import { documentOf, gatherCurves, heightsUnsaid, liftToSpine, withoutStation } from './document-of.ts';
 import { ontoBench, toTracings } from './onto-bench.ts';
 import { useLineReads } from './photo-answers.ts';
@@ -15,7 +16,7 @@ export function DeskOut({ work }: { work: PhotoWork }) {
   const { curves, missing } = gatherCurves(work, reads);
   const hasSpine = curves.some(({ kind }) => kind === 'lengthwise');
   const open = withoutStation(work);
-  const make = () => documentOf(hasSpine && bySpine ? liftToSpine(curves) : curves, today());
+  const make = () => documentOf(hasSpine && bySpine ? liftToSpine(curves) : curves, todayIso());
   return (
     <div className="desk-end">
       {hasSpine && (
@@ -47,8 +48,3 @@ export function DeskOut({ work }: { work: PhotoWork }) {
     </div>
   );
 }
-
-const today = (): string => {
-  const now = new Date();
-  return [now.getFullYear(), now.getMonth() + 1, now.getDate()].map((part) => String(part).padStart(2, '0')).join('-');
-};

@@ -159,7 +159,7 @@ function RectangleFields({ photo }: { photo: Photo }) {
               aria-describedby={says}
               value={width}
               maxLength={40}
-              onChange={(event) => set({ width: event.currentTarget.value, height }, 'rectangle width')}
+              onChange={(event) => set({ width: event.currentTarget.value, height }, `${photo.id}-width`)}
             />
           )}
         </Field>
@@ -170,7 +170,7 @@ function RectangleFields({ photo }: { photo: Photo }) {
               aria-describedby={says}
               value={height}
               maxLength={40}
-              onChange={(event) => set({ width, height: event.currentTarget.value }, 'rectangle height')}
+              onChange={(event) => set({ width, height: event.currentTarget.value }, `${photo.id}-height`)}
             />
           )}
         </Field>
@@ -190,7 +190,7 @@ function KnownLength({ photo }: { photo: Photo }) {
           maxLength={40}
           onChange={(event) => {
             const knownLength = event.currentTarget.value;
-            editPhoto(photo.id, (it) => ({ ...it, knownLength }), 'known length');
+            editPhoto(photo.id, (it) => ({ ...it, knownLength }), `${photo.id}-known-length`);
           }}
         />
       )}

@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react';
 import { TRACINGS_TEXTS } from '../../look/texts/tracings.ts';
 import { todayIso } from '../../look/today.ts';
 import { deskLine } from '../desk-line.ts';
-import { measuredOf, type RecordDraft, recordOf, startRecord } from '../record-draft.ts';
+import { measuredOf, NOT_STATED, type RecordDraft, recordOf, startRecord } from '../record-draft.ts';
 import { unlessStopped } from './use-tracings-layout.ts';
 
 export type TracingsSource = { readonly bytes: Uint8Array } | { readonly json: unknown };
@@ -61,7 +61,7 @@ async function read(fileName: string, source: TracingsSource): Promise<Reading> 
 function recordIn({ name, measured, record }: TracingsBackDocument): RecordDraft {
   return {
     ...startRecord(name, record?.how ?? '', measured.on),
-    by: measured.by === 'not stated' ? '' : measured.by,
+    by: measured.by === NOT_STATED ? '' : measured.by,
     uncertaintyMm: String(measured.uncertaintyMm),
     uncertaintyDeg: String(measured.uncertaintyDeg),
     surface: record?.surface ?? 'bare',
