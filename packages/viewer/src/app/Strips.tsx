@@ -2,7 +2,7 @@ import { useEffect } from 'react';
 import { openCopyOf } from '../habits/go-back.ts';
 import { clock, habitsStore, useHabits } from '../habits/habits-store.ts';
 import { TEXTS } from '../look/texts.ts';
-import { type RefusedEdit, resultStore, useResult } from '../state/index.ts';
+import { type RefusedEdit, resultStore, useResult, useSentence } from '../state/index.ts';
 
 const T = TEXTS.page;
 
@@ -40,6 +40,7 @@ export function ErrorStrip() {
 export function NoticeStrip() {
   const notice = useResult((result) => result.notice);
   const warnings = useResult((result) => result.back?.warnings ?? NONE);
+  const sentence = useSentence();
   useEffect(() => {
     if (notice === null) return;
     const timer = setTimeout(() => resultStore.setState({ notice: null }), NOTICE_MS);
@@ -48,7 +49,7 @@ export function NoticeStrip() {
   if (notice === null && warnings.length === 0) return null;
   return (
     <div className="strip" role="status">
-      <p>{[notice, ...warnings].filter((sentence) => sentence !== null).join(' ')}</p>
+      <p>{[notice, ...warnings.map(sentence)].filter((said) => said !== null).join(' ')}</p>
       {notice !== null && (
         <button type="button" onClick={() => resultStore.setState({ notice: null })}>
           {T.close}

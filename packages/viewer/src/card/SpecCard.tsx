@@ -4,7 +4,7 @@ import { Figure } from '../look/Figure.tsx';
 import { angleFigure, lengthFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { sagOfRock } from '../ruler/rock-sag.ts';
-import type { EditOutcome, PatternView } from '../state/index.ts';
+import { type EditOutcome, type PatternView, useSentence } from '../state/index.ts';
 import { WithWord, WordRow } from '../words/Word.tsx';
 import { type PatternEditing, PatternValue } from './PatternValue.tsx';
 import { StationTable } from './StationTable.tsx';
@@ -158,11 +158,12 @@ function BarSums({ view, units }: { view: PatternView; units: Units }) {
 }
 
 function Remarks({ view }: { view: PatternView }) {
+  const sentence = useSentence();
   if (view.remarks.length === 0) return null;
   return (
     <ul className="remarks small">
       {view.remarks.map((remark) => (
-        <li key={`${remark.field}${remark.sentence}`}>{remark.sentence}</li>
+        <li key={`${remark.field}${remark.sentence}`}>{sentence(remark.sentence)}</li>
       ))}
     </ul>
   );

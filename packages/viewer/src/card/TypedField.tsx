@@ -11,7 +11,7 @@ import {
 } from 'react';
 import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { TEXTS } from '../look/texts.ts';
-import type { EditOutcome } from '../state/index.ts';
+import { type EditOutcome, useSentence } from '../state/index.ts';
 
 export interface TypedFieldProps {
   readonly label: string;
@@ -184,9 +184,10 @@ function RangeLine({
 
 /** What was expected, what was found and what to do, where it happened. */
 export function Problem({ id, problem }: { id?: string; problem: InputErrorDetails }) {
+  const sentence = useSentence();
   return (
     <p {...(id === undefined ? {} : { id })} className="problem small" role="alert">
-      {REFUSAL_TEXTS.expected(problem.expected)}
+      {REFUSAL_TEXTS.expected(sentence(problem.expected))}
       {problem.got !== undefined && REFUSAL_TEXTS.found(problem.got)}. {asSentence(problem.remedy)}
     </p>
   );

@@ -4,7 +4,7 @@ import { Problem } from '../card/TypedField.tsx';
 import { figureText, gapFigure, massFigure, pressureFigure, shareFigure, type Units } from '../look/format.ts';
 import { TEXTS } from '../look/texts.ts';
 import { todayIso } from '../look/today.ts';
-import { type OpenedLesson, setView, useDocument, useView } from '../state/index.ts';
+import { type OpenedLesson, setView, useDocument, useSentence, useView } from '../state/index.ts';
 import { Interrupted } from '../worker/worker-line.ts';
 import { CaseDrawing } from './CaseDrawing.tsx';
 import { type CasesOutcome, commonRange, type HandoutCase, workOutCases } from './handout-cases.ts';
@@ -98,6 +98,7 @@ function useCases(lesson: OpenedLesson) {
 function Cases({ cases }: { cases: readonly HandoutCase[] }) {
   const scale = useView((view) => view.clearanceScale);
   const units = useView((view) => view.units);
+  const sentence = useSentence();
   const range = commonRange(cases);
   return (
     <>
@@ -109,7 +110,7 @@ function Cases({ cases }: { cases: readonly HandoutCase[] }) {
             </h2>
             {of.step.ask !== undefined && <p className="handout-ask">{of.step.ask.question}</p>}
             <CaseDrawing of={of} range={range} scale={scale} units={units} />
-            <p>{of.step.sentence}</p>
+            <p>{sentence(of.step.sentence)}</p>
             <p className="soft">{figuresText(of, units)}</p>
           </li>
         ))}

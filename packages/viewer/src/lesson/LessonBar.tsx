@@ -1,7 +1,7 @@
 import type { LessonAsk, LessonStep } from '@barwright/geometry';
 import { useId, useState } from 'react';
 import { TEXTS } from '../look/texts.ts';
-import { closeLesson, goToStep, setView, useDocument, useResult, useView } from '../state/index.ts';
+import { closeLesson, goToStep, setView, useDocument, useResult, useSentence, useView } from '../state/index.ts';
 import { answer, useIsAsking } from './asking.ts';
 import { heldNames } from './held-names.ts';
 import './lesson.css';
@@ -86,12 +86,13 @@ function Ask({ ask }: { ask: LessonAsk }) {
 }
 
 function Said({ step, index }: { step: LessonStep; index: number }) {
+  const sentence = useSentence();
   const said = useView((view) => view.answers[index]);
   return (
     <>
       {said !== undefined && said !== '' && <p className="small soft">{T.expected(said)}</p>}
       <p className="lesson-sentence">
-        {step.sentence} <span className="soft lesson-look">{T.lookAt[step.lookAt]}</span>
+        {sentence(step.sentence)} <span className="soft lesson-look">{T.lookAt[step.lookAt]}</span>
       </p>
     </>
   );

@@ -1,6 +1,7 @@
 import type { Cause, Finding } from '@barwright/geometry';
 import { Figure } from '../look/Figure.tsx';
 import { gapFigure, lengthFigure, type Units } from '../look/format.ts';
+import { sentenceIn } from '../look/sentence.ts';
 import { TEXTS } from '../look/texts.ts';
 import { WordsOf } from '../words/Word.tsx';
 
@@ -28,7 +29,7 @@ export function Sentences({ findings, units, selected, hasCauses, onSelect }: Se
             aria-pressed={selected === i}
             onClick={() => onSelect(selected === i ? null : i)}
           >
-            {finding.sentence}
+            {sentenceIn(finding.sentence, units)}
           </button>
           <p className="place small">
             <span>{finding.side === 'both' ? TEXTS.both : TEXTS[finding.side]}</span>

@@ -1,4 +1,5 @@
 import { useStore } from 'zustand';
+import { sentenceIn } from '../look/sentence.ts';
 import type { Documents } from './documents.ts';
 import type { ResultState } from './result-state.ts';
 import { documentStore, resultStore, viewStore } from './stores.ts';
@@ -11,3 +12,9 @@ export const useResult = <T>(selector: (result: ResultState) => T): T => useStor
 
 export const useCanUndo = (): boolean => useStore(documentStore.temporal, (history) => history.pastStates.length > 0);
 export const useCanRedo = (): boolean => useStore(documentStore.temporal, (history) => history.futureStates.length > 0);
+
+/** Puts a sentence of the geometry into the units of the page. */
+export function useSentence(): (sentence: string) => string {
+  const units = useView((view) => view.units);
+  return (sentence) => sentenceIn(sentence, units);
+}

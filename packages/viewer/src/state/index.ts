@@ -16,7 +16,7 @@ export {
   undo,
 } from './actions.ts';
 export type { Documents, EditOutcome, OpenedBack, OpenedLesson } from './documents.ts';
-export { useCanRedo, useCanUndo, useDocument, useResult, useView } from './hooks.ts';
+export { useCanRedo, useCanUndo, useDocument, useResult, useSentence, useView } from './hooks.ts';
 export type { PatternView, RefusedEdit, ResultState } from './result-state.ts';
 export { documentStore, resultStore, viewStore } from './stores.ts';
 export { nextVersionName } from './version-name.ts';

@@ -1,5 +1,6 @@
 import { Figure } from '../../look/Figure.tsx';
 import { gapFigure, type Units } from '../../look/format.ts';
+import { sentenceIn } from '../../look/sentence.ts';
 import { TWO_BACKS_TEXTS } from '../../look/texts/two-backs.ts';
 import { ChangeTable, type ChangeTableProps } from './Changes.tsx';
 import type { ComparedSide } from './two-backs-service.ts';
@@ -16,15 +17,15 @@ export function WhatChanged({ view, align, units, isOlder }: ChangeTableProps & 
           <p>{T.doubts}</p>
           <ul className="desk-said">
             {view.doubts.map((doubt) => (
-              <li key={doubt}>{doubt}</li>
+              <li key={doubt}>{sentenceIn(doubt, units)}</li>
             ))}
           </ul>
         </div>
       )}
       <ChangeTable view={view} align={align} units={units} />
       <ul className="desk-said">
-        {view.sentences.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
+        {view.sentences.map((said) => (
+          <li key={said}>{sentenceIn(said, units)}</li>
         ))}
       </ul>
       <MeasuredWords title={WHICH.before} side={view.before} units={units} />
@@ -32,7 +33,7 @@ export function WhatChanged({ view, align, units, isOlder }: ChangeTableProps & 
       {view.due !== null && <p className={view.due.due ? 'two-backs-due' : 'small soft'}>{view.due.sentence}</p>}
       {[...new Set([...view.before.warnings, ...view.after.warnings])].map((warning) => (
         <p key={warning} className="small soft">
-          {warning}
+          {sentenceIn(warning, units)}
         </p>
       ))}
     </section>

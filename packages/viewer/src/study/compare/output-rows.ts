@@ -11,6 +11,7 @@ import {
   shareFigure,
   type Units,
 } from '../../look/format.ts';
+import { sentenceIn } from '../../look/sentence.ts';
 import { TEXTS } from '../../look/texts.ts';
 import type { CompareRow } from './compare-row.ts';
 
@@ -97,8 +98,9 @@ export function changeSentences(
   units: Units,
 ): string[] {
   const changes = compareFindings(before.result, after.result).filter(({ change }) => change !== 'stays');
-  return [...compareFits(before.result, after.result), ...changes.map((change) => findingWords(change, units))].map(
-    (sentence) => T.fromTo(before.letter, after.letter, sentence),
+  const fits = compareFits(before.result, after.result).map((sentence) => sentenceIn(sentence, units));
+  return [...fits, ...changes.map((change) => findingWords(change, units))].map((sentence) =>
+    T.fromTo(before.letter, after.letter, sentence),
   );
 }
 

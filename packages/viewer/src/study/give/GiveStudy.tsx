@@ -3,7 +3,7 @@ import { useEffect } from 'react';
 import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
 import { TEXTS } from '../../look/texts.ts';
-import { setSetup, useDocument } from '../../state/index.ts';
+import { setSetup, useDocument, useSentence } from '../../state/index.ts';
 import { RunLine } from '../sizing/RunLine.tsx';
 import { shownOf } from '../sizing/step-run.ts';
 import { CoverTable } from './CoverTable.tsx';
@@ -66,11 +66,12 @@ function BenchBars({ bars }: { bars: 'rigid' | 'flexible' }) {
 }
 
 function Sentences({ study: { reading } }: { study: Study }) {
+  const sentence = useSentence();
   if (reading.length === 0) return <p className="soft">{T.waitingForBoth}</p>;
   return (
     <ul className="give-sentences">
-      {reading.map((sentence) => (
-        <li key={sentence}>{sentence}</li>
+      {reading.map((said) => (
+        <li key={said}>{sentence(said)}</li>
       ))}
     </ul>
   );

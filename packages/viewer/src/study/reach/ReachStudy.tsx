@@ -2,7 +2,7 @@ import { useEffect, useState } from 'react';
 import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
 import { REACH_TEXTS } from '../../look/texts/reach.ts';
-import { useDocument, useView } from '../../state/index.ts';
+import { useDocument, useSentence, useView } from '../../state/index.ts';
 import { RunLine } from '../sizing/RunLine.tsx';
 import { shownOf } from '../sizing/step-run.ts';
 import { ReachMap } from './ReachMap.tsx';
@@ -25,6 +25,7 @@ export default function ReachStudy() {
     reachRun.goOn();
     return () => reachRun.stop();
   }, []);
+  const sentence = useSentence();
   const run = useStore(reachRun.store);
   const { parts, isOlder } = shownOf(run);
   const view = parts[0] ?? null;
@@ -37,11 +38,11 @@ export default function ReachStudy() {
       <RunLine run={reachRun} unit={T.unit} />
       {view !== null && (
         <div className={isOlder ? 'reach-result stale' : 'reach-result'}>
-          <p>{view.sentences[0]}</p>
+          <p>{sentence(view.sentences[0] ?? '')}</p>
           <ReachMap view={view} units={units} />
           <ul className="reach-sentences">
-            {view.sentences.slice(1).map((sentence) => (
-              <li key={sentence}>{sentence}</li>
+            {view.sentences.slice(1).map((said) => (
+              <li key={said}>{sentence(said)}</li>
             ))}
           </ul>
           <SetPositions reach={view.reach} units={units} />

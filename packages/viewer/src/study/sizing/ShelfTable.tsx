@@ -1,5 +1,6 @@
 import { Figure } from '../../look/Figure.tsx';
 import { lengthFigure, pressureFigure, type Units } from '../../look/format.ts';
+import { sentenceIn } from '../../look/sentence.ts';
 import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { CautionFor } from '../../reading/Cautions.tsx';
 import { massOfLoad } from './capacity-mass.ts';
@@ -116,7 +117,7 @@ function TreeCell({ tree, units, shown, onShow }: TreeCellProps) {
       className={isClosest ? 'tree-cell closest' : 'tree-cell'}
       data-tree={id}
       aria-pressed={id === shown}
-      title={reason ?? undefined}
+      title={reason === null ? undefined : sentenceIn(reason, units)}
       onClick={() => onShow(id)}
     >
       {isClosest && <span className="closest-word">{T.closest}</span>}

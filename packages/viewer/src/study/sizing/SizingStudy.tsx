@@ -4,7 +4,7 @@ import { useStore } from 'zustand';
 import { Problem } from '../../card/TypedField.tsx';
 import type { Units } from '../../look/format.ts';
 import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
-import { useDocument, useView } from '../../state/index.ts';
+import { useDocument, useSentence, useView } from '../../state/index.ts';
 import { HeldCurve } from './HeldCurve.tsx';
 import { RunLine } from './RunLine.tsx';
 import { ShelfTable } from './ShelfTable.tsx';
@@ -111,6 +111,7 @@ function NothingNear({
   answer: Extract<SizingAnswer, { kind: 'none' }>;
   table: SizingTable;
 }) {
+  const sentence = useSentence();
   return (
     <>
       <p>
@@ -120,8 +121,8 @@ function NothingNear({
         </span>
       </p>
       <ul className="needed small">
-        {needed.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
+        {needed.map((said) => (
+          <li key={said}>{sentence(said)}</li>
         ))}
       </ul>
     </>

@@ -2,6 +2,7 @@ import { FINDING_WORDS, type SizeCase, type SolvedCapacity } from '@barwright/ge
 import { useState } from 'react';
 import { Figure } from '../../look/Figure.tsx';
 import { forceFigure, lengthFigure, pressureFigure, type Units } from '../../look/format.ts';
+import { sentenceIn } from '../../look/sentence.ts';
 import { SIZING_TEXTS } from '../../look/texts/sizing.ts';
 import { CautionFor } from '../../reading/Cautions.tsx';
 import { limitWords, massOfLoad } from './capacity-mass.ts';
@@ -19,7 +20,7 @@ export function TreeDetail({ tree, units }: { tree: ShownTree; units: Units }) {
   return (
     <section className="tree-detail" aria-label={T.label}>
       <h3>{id}</h3>
-      <p className="reason">{reasonWords(tree)}</p>
+      <p className="reason">{sentenceIn(reasonWords(tree), units)}</p>
       <p>
         <button
           type="button"
