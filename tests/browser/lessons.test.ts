@@ -130,10 +130,13 @@ describe('a lesson', () => {
 
   test('what is being written outlives a reload, its steps can be taken back, and it reads well on a phone', async () => {
     const { page } = open;
+    await page.getByLabel('Lesson', { exact: true }).selectOption('write');
+    const writer = page.getByRole('region', { name: 'Write a lesson' });
+    await writer.getByText('Kept in this browser as it stands.').waitFor();
+    await page.getByText(/^Saved \d\d:\d\d, kept in this browser$/).waitFor();
     await page.goto(`${bench.url}?test&calm`);
     await readingDone(page);
     await page.getByLabel('Lesson', { exact: true }).selectOption('write');
-    const writer = page.getByRole('region', { name: 'Write a lesson' });
     const sentence = writer.getByLabel('Sentence: what is to be seen');
     await expect.poll(() => sentence.inputValue(), { timeout: 10_000 }).toBe('The ends bear.');
     await writer.getByRole('button', { name: 'Take out' }).click();

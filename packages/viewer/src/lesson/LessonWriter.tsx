@@ -25,7 +25,7 @@ const T = TEXTS.lessonWriter;
 export function LessonWriter() {
   const { now: draft } = useWriting((writing) => writing.drafts);
   const problem = useWriting((writing) => writing.problem);
-  const isKept = useWriting((writing) => writing.isKept);
+  const kept = useWriting((writing) => writing.kept);
   const hasLesson = useDocument((documents) => documents.lesson !== null);
   const sheet = useSheet();
   useEffect(() => void restoreDraft(), []);
@@ -64,7 +64,9 @@ export function LessonWriter() {
             {T.save}
           </button>
         </div>
-        <p className="small soft">{isKept ? T.saveNote : T.lostNote}</p>
+        <p className="small soft">
+          {T.kept[kept]} {T.saveNote}
+        </p>
       </div>
     </section>
   );

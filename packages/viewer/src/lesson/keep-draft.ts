@@ -14,10 +14,15 @@ let writtenBacks: Draft['backs'] = EMPTY_DRAFT.backs;
 
 const placeOf = (part: 'words' | 'backs'): string => draftPlace(rememberedId() ?? 'tab', part);
 
-/** Keeps the draft in this browser, for this tab; backs, which may carry scans, only when they changed. `onLost`: it can't be. */
-export function keepDraft(draft: Draft, onLost: () => void): void {
+/** Keeps the draft in this browser, for this tab; backs, which may carry scans, only when they changed. Tells how it went. */
+export function keepDraft(draft: Draft, onDone: (isKept: boolean) => void): void {
   waiting = draft;
-  timer ??= setTimeout(() => void writeNow().catch(onLost), PAUSE_MS);
+  timer ??= setTimeout(() => {
+    writeNow().then(
+      () => waiting === null && onDone(true),
+      () => onDone(false),
+    );
+  }, PAUSE_MS);
 }
 
 async function writeNow(): Promise<void> {

@@ -11,15 +11,15 @@ export interface Writing {
   /** Undo is the writer's own: the bench beside it has another. */
   readonly drafts: History<Draft>;
   readonly problem: InputErrorDetails | null;
-  /** false where this browser keeps nothing. */
-  readonly isKept: boolean;
+  /** Whether this browser has it as it stands. */
+  readonly kept: 'kept' | 'keeping' | 'lost';
 }
 
 /** The lesson that is being written in this tab. */
 export const writerStore = createStore<Writing>()(() => ({
   drafts: startHistory(EMPTY_DRAFT),
   problem: null,
-  isKept: true,
+  kept: 'kept',
 }));
 
 export const useWriting = <T>(selector: (writing: Writing) => T): T => useStore(writerStore, selector);
@@ -27,8 +27,8 @@ export const useWriting = <T>(selector: (writing: Writing) => T): T => useStore(
 const drafted = (): Draft => writerStore.getState().drafts.now;
 
 function put(drafts: History<Draft>): void {
-  writerStore.setState({ drafts, problem: null });
-  keepDraft(drafts.now, () => writerStore.setState({ isKept: false }));
+  writerStore.setState({ drafts, problem: null, kept: 'keeping' });
+  keepDraft(drafts.now, (isKept) => writerStore.setState({ kept: isKept ? 'kept' : 'lost' }));
 }
 
 /** Takes a change; those about the same thing, one after the other, are one step of undo. */

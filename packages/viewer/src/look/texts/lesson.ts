@@ -78,10 +78,12 @@ export const LESSON_TEXTS = {
     undo: '↶ Undo in the lesson',
     redo: '↷ Redo in the lesson',
     anew: 'Begin anew',
-    saveNote:
-      'Kept in this browser while it is written; saved, it is yours. Patterns and backs of your own are saved beside it and opened together with it.',
-    lostNote:
-      'This browser keeps nothing: save it before the page is closed. Patterns and backs of your own are saved beside it and opened together with it.',
+    kept: {
+      kept: 'Kept in this browser as it stands.',
+      keeping: 'Keeping…',
+      lost: 'This browser keeps nothing: save the lesson before the page is closed.',
+    },
+    saveNote: 'Saved, patterns and backs of your own are saved beside it and opened together with it.',
   },
   handout: {
     title: 'Handout of the lesson',
