@@ -17,8 +17,8 @@ export default defineConfig({
     testTimeout: 120_000,
     hookTimeout: 120_000,
     projects: [
-      // Geometry keeps no state between calls: its files may share what one of them has loaded, which is most of their time.
-      // They share one worker for it, so the longest ones run with the others.
+      // Files may share what one of them has loaded, which is much of their time: nothing they load keeps a state between calls.
+      // Geometry's share one worker for it, so the longest ones run with the others.
       {
         extends: true,
         test: {
@@ -32,10 +32,13 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'across',
-          include: ['packages/{cli,viewer}/src/**/*.test.ts', 'tests/**/*.test.ts', ...LONG],
+          include: ['packages/cli/src/**/*.test.ts', 'tests/**/*.test.ts', ...LONG],
           exclude: ['tests/browser/**', '**/node_modules/**'],
+          isolate: false,
         },
       },
+      // The viewer's stores are the page's memory: each file begins with an empty one.
+      { extends: true, test: { name: 'viewer', include: ['packages/viewer/src/**/*.test.ts'] } },
       // Pages drawn in software answer late now and then on a busy machine; nothing else is tried again.
       {
         extends: true,
@@ -43,6 +46,7 @@ export default defineConfig({
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
           globalSetup: ['tests/browser/unpack.setup.ts'],
+          isolate: false,
           retry: process.env.CI ? 2 : 0,
         },
       },
