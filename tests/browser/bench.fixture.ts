@@ -124,35 +124,32 @@ export interface OpenPage {
   readonly complaints: string[];
 }
 
-/** Browsers with and without WebGL, each started when a page first asks for it. */
-function browsers() {
-  const started = new Map<boolean, Promise<Browser>>();
-  const start = async (drawn: boolean): Promise<Browser> =>
-    chromium.launch({ executablePath: await chromiumPath(), args: drawn ? chromiumArgs : flatArgs });
-  return {
-    of(drawn: boolean): Promise<Browser> {
-      const browser = started.get(drawn) ?? start(drawn);
-      started.set(drawn, browser);
-      return browser;
-    },
-    async close(): Promise<void> {
-      for (const browser of started.values()) await (await browser).close();
-    },
-  };
+const started = new Map<boolean, Promise<Browser>>();
+
+/** A browser with or without WebGL, started when a page first asks for it; files that share a worker share it. */
+async function browserOf(drawn: boolean): Promise<Browser> {
+  const known = await started.get(drawn)?.catch(() => undefined);
+  if (known?.isConnected()) return known;
+  const launched = chromiumPath().then((executablePath: string) =>
+    chromium.launch({ executablePath, args: drawn ? chromiumArgs : flatArgs }),
+  );
+  started.set(drawn, launched);
+  return launched;
 }
 
 export async function startBench(): Promise<Bench> {
   const server = await serve(await builtPage());
-  const both = browsers();
+  const contexts: BrowserContext[] = [];
   const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
   return {
     url,
     async open(query, { width = 1440, height = 900, dark = false, drawn = false, coarse = false } = {}) {
-      const context = await (await both.of(drawn)).newContext({
+      const context = await (await browserOf(drawn)).newContext({
         viewport: { width, height },
         colorScheme: dark ? 'dark' : 'light',
         reducedMotion: 'reduce',
       });
+      contexts.push(context);
       const page = await context.newPage();
       const complaints: string[] = [];
       page.on('console', (message) => {
@@ -168,7 +165,8 @@ export async function startBench(): Promise<Bench> {
       return { page, context, complaints };
     },
     async close() {
-      await both.close();
+      await Promise.all(contexts.map((context) => context.close()));
+      server.closeAllConnections();
       await new Promise((resolve) => server.close(resolve));
     },
   };

@@ -8,7 +8,7 @@ import {
   NAMES,
   smallTurn,
 } from '../../packages/geometry/src/back/propose-scan.fixture.ts';
-import { axe, inLooks, LOOKS } from './axe.fixture.ts';
+import { axe, inLooks, TWO_LOOKS } from './axe.fixture.ts';
 import {
   type Bench,
   figureOf,
@@ -235,90 +235,91 @@ describe('a newcomer drops a scan', () => {
     }));
 });
 
+async function movePin(page: Page, truth: Point): Promise<void> {
+  const from = await placeOf(page, await pinAt(page, 'Low point'));
+  const to = await placeOf(page, truth);
+  await page.mouse.move(from.x, from.y);
+  await page.mouse.down();
+  await page.mouse.move((from.x + to.x) / 2, (from.y + to.y) / 2);
+  await page.mouse.move(to.x, to.y);
+  await page.mouse.up();
+  await settled(page);
+  expect(awayMm(await pinAt(page, 'Low point'), truth)).toBeLessThan(3);
+  const pin = desk(page).getByRole('button', { name: /^Pin: Low point/ });
+  await pin.focus();
+  const dragged = await pinAt(page, 'Low point');
+  for (let i = 0; i < 5; i++) {
+    await page.keyboard.press('Shift+ArrowRight');
+    await page.waitForTimeout(120);
+  }
+  await settled(page);
+  const nudged = await pinAt(page, 'Low point');
+  expect(awayMm(nudged, dragged)).toBeGreaterThan(47);
+  expect(awayMm(nudged, dragged)).toBeLessThan(53);
+  expect(nudged[1]).toBeLessThan(dragged[1]);
+  await button(page, '↶ Undo here').click();
+  await settled(page);
+  expect(awayMm(await pinAt(page, 'Low point'), dragged)).toBeLessThan(0.01);
+  const row = desk(page).locator('.scan-marks > li', { has: page.getByRole('heading', { name: 'Low point' }) });
+  await row.locator('summary').click();
+  await row.getByLabel('x', { exact: true }).fill('nonsense');
+  await row.getByRole('button', { name: 'Set', exact: true }).click();
+  await expect(row.getByRole('alert').textContent()).resolves.toMatch(/Three numbers/);
+  for (const [k, letter] of ['x', 'y', 'z'].entries())
+    await row.getByLabel(letter, { exact: true }).fill(String(truth[k]));
+  await row.getByRole('button', { name: 'Set', exact: true }).click();
+  await settled(page);
+  expect(awayMm(await pinAt(page, 'Low point'), truth)).toBeLessThan(1.5);
+  await row.getByRole('button', { name: /^Forget it/ }).click();
+  await expect(row.getByText('proposed', { exact: true }).count()).resolves.toBe(1);
+}
+
+async function changeUnit(page: Page): Promise<void> {
+  const words = (): Promise<string> => page.locator('.scan-words').textContent().then(plainText);
+  await expect.poll(words, SOON).toContain('200 mm');
+  await button(page, 'cm').click();
+  await expect.poll(words, SOON).toMatch(/(?<!\d)100 mm/);
+  await expect(desk(page).getByRole('heading', { name: 'Unit: cm' }).count()).resolves.toBe(1);
+  await settled(page);
+  await page.keyboard.press('Control+z');
+  await expect.poll(words, SOON).toContain('200 mm');
+  await expect(button(page, 'That is right').count()).resolves.toBe(2);
+  for (let i = 0; i < 4; i++) await page.keyboard.press('Control+z');
+  await page.keyboard.press('Control+Shift+z');
+  await expect(desk(page).getByRole('heading', { name: 'Unit: cm' }).count()).resolves.toBe(1);
+}
+
+async function turnRound(page: Page): Promise<void> {
+  const before = { withers: await pinAt(page, 'Withers top'), rib: await pinAt(page, 'Last rib') };
+  await button(page, 'Turn it round, head to tail').click();
+  await settled(page);
+  const after = { withers: await pinAt(page, 'Withers top'), rib: await pinAt(page, 'Last rib') };
+  // The tail was along -y.
+  expect(before.rib[1] - before.withers[1]).toBeLessThan(-10);
+  expect(after.rib[1] - after.withers[1]).toBeGreaterThan(10);
+  await page.waitForTimeout(300);
+  await shot(page, 'wide-turned');
+  await button(page, 'All as proposed').click();
+  expect((await savedDocument(page)).axes).toEqual({ tail: '+y', right: '+z', up: '+x' });
+  await button(page, 'It was saved mirrored').click();
+  await settled(page);
+  expect(await savedDocument(page)).toMatchObject({ axes: { tail: '+y', right: '-z', up: '+x' }, mirrored: true });
+}
+
 describe('what was proposed is changed', () => {
-  test('turned round, head and tail change places, and so do the proposed landmarks', () =>
-    visit({ drawn: true }, async ({ page }) => {
-      await drop(page, 'grey-mare.ply', scanFile().bytes);
-      await settled(page);
-      const before = { withers: await pinAt(page, 'Withers top'), rib: await pinAt(page, 'Last rib') };
-      await button(page, 'Turn it round, head to tail').click();
-      await settled(page);
-      const after = { withers: await pinAt(page, 'Withers top'), rib: await pinAt(page, 'Last rib') };
-      // The tail was along -y.
-      expect(before.rib[1] - before.withers[1]).toBeLessThan(-10);
-      expect(after.rib[1] - after.withers[1]).toBeGreaterThan(10);
-      await page.waitForTimeout(300);
-      await shot(page, 'wide-turned');
-      await button(page, 'All as proposed').click();
-      expect((await savedDocument(page)).axes).toEqual({ tail: '+y', right: '+z', up: '+x' });
-      await button(page, 'It was saved mirrored').click();
-      await settled(page);
-      expect(await savedDocument(page)).toMatchObject({ axes: { tail: '+y', right: '-z', up: '+x' }, mirrored: true });
-    }));
-
-  test('the scale bar follows the unit; choices are undone here and leave the bench alone', () =>
-    visit({ drawn: true }, async ({ page }) => {
-      await drop(page, 'grey-mare.ply', scanFile().bytes);
-      await settled(page);
-      const words = (): Promise<string> => page.locator('.scan-words').textContent().then(plainText);
-      await expect.poll(words, SOON).toContain('200 mm');
-      await button(page, 'cm').click();
-      await expect.poll(words, SOON).toMatch(/(?<!\d)100 mm/);
-      await expect(desk(page).getByRole('heading', { name: 'Unit: cm' }).count()).resolves.toBe(1);
-      await settled(page);
-      await page.keyboard.press('Control+z');
-      await expect.poll(words, SOON).toContain('200 mm');
-      await expect(button(page, 'That is right').count()).resolves.toBe(2);
-      for (let i = 0; i < 4; i++) await page.keyboard.press('Control+z');
-      await page.keyboard.press('Control+Shift+z');
-      await expect(desk(page).getByRole('heading', { name: 'Unit: cm' }).count()).resolves.toBe(1);
-      await button(page, 'Back to the bench').click();
-      await readingDone(page);
-      expect(await horseOnBench(page)).toBe('Heron');
-    }));
-
-  test('a pin is dragged, nudged by keys, typed, forgotten', () =>
+  test('the scale bar follows the unit, a pin is dragged, nudged, typed and forgotten, turned round head and tail change places; undone here, the bench left alone', () =>
     visit({ drawn: true }, async ({ page }) => {
       const { back, place, bytes } = scanFile();
       await drop(page, 'grey-mare.ply', bytes);
       await settled(page);
-      const truth = place(back.landmarks.lowPoint);
-      const from = await placeOf(page, await pinAt(page, 'Low point'));
-      const to = await placeOf(page, truth);
-      await page.mouse.move(from.x, from.y);
-      await page.mouse.down();
-      await page.mouse.move((from.x + to.x) / 2, (from.y + to.y) / 2);
-      await page.mouse.move(to.x, to.y);
-      await page.mouse.up();
+      await changeUnit(page);
+      await page.keyboard.press('Control+z');
       await settled(page);
-      expect(awayMm(await pinAt(page, 'Low point'), truth)).toBeLessThan(3);
-      const pin = desk(page).getByRole('button', { name: /^Pin: Low point/ });
-      await pin.focus();
-      const dragged = await pinAt(page, 'Low point');
-      for (let i = 0; i < 5; i++) {
-        await page.keyboard.press('Shift+ArrowRight');
-        await page.waitForTimeout(120);
-      }
-      await settled(page);
-      const nudged = await pinAt(page, 'Low point');
-      expect(awayMm(nudged, dragged)).toBeGreaterThan(47);
-      expect(awayMm(nudged, dragged)).toBeLessThan(53);
-      expect(nudged[1]).toBeLessThan(dragged[1]);
-      await button(page, '↶ Undo here').click();
-      await settled(page);
-      expect(awayMm(await pinAt(page, 'Low point'), dragged)).toBeLessThan(0.01);
-      const row = desk(page).locator('.scan-marks > li', { has: page.getByRole('heading', { name: 'Low point' }) });
-      await row.locator('summary').click();
-      await row.getByLabel('x', { exact: true }).fill('nonsense');
-      await row.getByRole('button', { name: 'Set', exact: true }).click();
-      await expect(row.getByRole('alert').textContent()).resolves.toMatch(/Three numbers/);
-      for (const [k, letter] of ['x', 'y', 'z'].entries())
-        await row.getByLabel(letter, { exact: true }).fill(String(truth[k]));
-      await row.getByRole('button', { name: 'Set', exact: true }).click();
-      await settled(page);
-      expect(awayMm(await pinAt(page, 'Low point'), truth)).toBeLessThan(1.5);
-      await row.getByRole('button', { name: /^Forget it/ }).click();
-      await expect(row.getByText('proposed', { exact: true }).count()).resolves.toBe(1);
+      await movePin(page, place(back.landmarks.lowPoint));
+      await turnRound(page);
+      await button(page, 'Back to the bench').click();
+      await readingDone(page);
+      expect(await horseOnBench(page)).toBe('Heron');
     }));
 
   test('what the clean-up takes out is counted, shown and put back', () =>
@@ -404,7 +405,7 @@ describe('for everyone', () => {
       await settled(page);
       await button(page, 'Touch it: Withers top').click();
       for (const summary of await desk(page).locator('summary').all()) await summary.click();
-      await inLooks(page, LOOKS, async ({ width, theme }) => {
+      await inLooks(page, TWO_LOOKS, async ({ width, theme }) => {
         await shot(page, `axe-${theme.toLowerCase()}-${width}`);
         expect(await axe(page), `${theme}, ${width} px`).toEqual([]);
       });

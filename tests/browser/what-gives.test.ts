@@ -28,7 +28,7 @@ import {
   METRIC,
   pressureFigure,
 } from '../../packages/viewer/src/look/format.ts';
-import { expectFineInEveryLook } from './axe.fixture.ts';
+import { expectFineInEveryLook, TWO_LOOKS } from './axe.fixture.ts';
 import {
   type Bench,
   COARSE_SETUP,
@@ -278,7 +278,7 @@ describe('the study', () => {
   test('rows fill in, each the geometry’s own, and the words say the same; an own shift of the cover; axe finds nothing serious', () =>
     visit({}, async (page) => {
       await openSetup(page);
-      await expectFineInEveryLook(page);
+      await expectFineInEveryLook(page, TWO_LOOKS);
       await page.getByRole('button', { name: /^Setup:/ }).click();
       const { pattern, standing } = await documents;
       const tree = buildTree(resolvePattern(pattern));
@@ -307,7 +307,7 @@ describe('the study', () => {
       expect(ride).toHaveLength(whole.rideGive.length);
       expect(ride[1]).toContain(millimetres(whole.rideGive[1]!.seatTravelMm));
       expect(plainText(await study(page).textContent())).toContain(plainText(whole.assumptions[1]!));
-      await expectFineInEveryLook(page);
+      await expectFineInEveryLook(page, TWO_LOOKS);
 
       // A number out of range is not asked; a shift of nothing is the flexible bars themselves.
       const cover = page.getByRole('region', { name: /cover draws in/ });

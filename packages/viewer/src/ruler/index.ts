@@ -1,2 +1,3 @@
 export { ConnectedRuler } from './ConnectedRuler.tsx';
-export { Ruler, type RulerProps } from './Ruler.tsx';
+export { Ruler } from './Ruler.tsx';
+export type { RulerProps } from './ruler-props.ts';
