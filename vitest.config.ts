@@ -6,6 +6,9 @@ const conditions = ['barwright-source', 'module', 'node', 'import', 'default'];
 /** Files of geometry that take half a minute and more. */
 const LONG = ['packages/geometry/src/**/{how-sure-coverage,propose-scan,propose-scan-cloud}.test.ts'];
 
+/** Files that may not share what others have loaded. */
+const ALONE = ['packages/viewer/src/**/*.test.ts', 'tests/input/unreadable.test.ts'];
+
 export default defineConfig({
   resolve: { conditions },
   ssr: { resolve: { conditions } },
@@ -33,12 +36,12 @@ export default defineConfig({
         test: {
           name: 'across',
           include: ['packages/cli/src/**/*.test.ts', 'tests/**/*.test.ts', ...LONG],
-          exclude: ['tests/browser/**', '**/node_modules/**'],
+          exclude: ['tests/browser/**', ...ALONE, '**/node_modules/**'],
           isolate: false,
         },
       },
-      // The viewer's stores are the page's memory: each file begins with an empty one.
-      { extends: true, test: { name: 'viewer', include: ['packages/viewer/src/**/*.test.ts'] } },
+      // The viewer's stores are the page's memory, and a stand-in for the file system is nobody else's: these begin anew.
+      { extends: true, test: { name: 'alone', include: ALONE } },
       // Pages drawn in software answer late now and then on a busy machine; nothing else is tried again.
       {
         extends: true,

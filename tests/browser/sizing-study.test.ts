@@ -254,7 +254,7 @@ describe('sizing', () => {
       await mass.fill('9000');
       await mass.press('Enter');
       await sizingOf(page).getByRole('alert').waitFor();
-      expect(plainText(await sizingOf(page).getByRole('alert').textContent())).toMatch(/10 to 300 kg.*found/);
+      expect(plainText(await sizingOf(page).getByRole('alert').textContent())).toMatch(/22 to 661 lb, found 9000 lb/);
     }));
 
   test('a shelf whose pattern is nowhere is refused by name; a good one beside it is used', () =>

@@ -9,9 +9,10 @@ import {
   useRef,
   useState,
 } from 'react';
+import { foundIn, sentenceIn } from '../look/sentence.ts';
 import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import { TEXTS } from '../look/texts.ts';
-import { type EditOutcome, useSentence } from '../state/index.ts';
+import { type EditOutcome, useView } from '../state/index.ts';
 
 export interface TypedFieldProps {
   readonly label: string;
@@ -184,11 +185,12 @@ function RangeLine({
 
 /** What was expected, what was found and what to do, where it happened. */
 export function Problem({ id, problem }: { id?: string; problem: InputErrorDetails }) {
-  const sentence = useSentence();
+  const units = useView((view) => view.units);
+  const { expected, got, remedy } = problem;
   return (
     <p {...(id === undefined ? {} : { id })} className="problem small" role="alert">
-      {REFUSAL_TEXTS.expected(sentence(problem.expected))}
-      {problem.got !== undefined && REFUSAL_TEXTS.found(problem.got)}. {asSentence(problem.remedy)}
+      {REFUSAL_TEXTS.expected(sentenceIn(expected, units))}
+      {got !== undefined && REFUSAL_TEXTS.found(foundIn(got, expected, units))}. {asSentence(remedy)}
     </p>
   );
 }

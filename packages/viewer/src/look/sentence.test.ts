@@ -2,7 +2,7 @@ import { compareFits, fitDocuments, readBack, readPattern, SETUP_DEFAULTS } from
 import { describe, expect, test } from 'vitest';
 import { DEMO_BACKS, DEMO_PATTERNS, demoBack } from '../files/demos.ts';
 import { METRIC, SHOP } from './format.ts';
-import { sentenceIn } from './sentence.ts';
+import { foundIn, sentenceIn } from './sentence.ts';
 
 const inShop = (text: string): string => sentenceIn(text, SHOP);
 
@@ -26,6 +26,14 @@ describe('sentences in the shop’s units', () => {
     '%s stays',
     (text) => expect(inShop(text)).toBe(text),
   );
+
+  test('a bare number of a refusal takes the unit of what was expected', () => {
+    expect(foundIn('4082.33133', '10 to 300 kg', SHOP)).toBe('9000 lb');
+    expect(foundIn('12', '400 to 700 mm', METRIC)).toBe('12 mm');
+    expect(foundIn('12 in', '400 to 700 mm', SHOP)).toBe('12 in');
+    expect(foundIn('1e9', '400 to 700 mm', SHOP)).toBe('1e9');
+    expect(foundIn('3', 'a number of cells from 0 to 50', SHOP)).toBe('3');
+  });
 
   test('of every demo tree on every demo horse, none keeps a metric unit, and no number loses its own', () => {
     const fits = DEMO_PATTERNS.slice(0, 3).flatMap(({ json }) =>

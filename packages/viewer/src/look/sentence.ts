@@ -52,3 +52,9 @@ export function sentenceIn(sentence: string, units: Units): string {
     return shown === unit ? measure : `${converted} ${shown}`;
   });
 }
+
+/** A bare number of a refusal has the unit of what was expected instead: "10 to 300 kg" and 4082.3 read 9000 lb. */
+export function foundIn(got: string, expected: string, units: Units): string {
+  const unit = /\d (mm|kPa|kg|N)(?![\w/])/.exec(expected)?.[1];
+  return unit !== undefined && /^-?\d+(\.\d+)?$/.test(got) ? sentenceIn(`${got} ${unit}`, units) : got;
+}
