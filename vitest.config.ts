@@ -7,7 +7,7 @@ const conditions = ['barwright-source', 'module', 'node', 'import', 'default'];
 const LONG = ['packages/geometry/src/**/{how-sure-coverage,propose-scan,propose-scan-cloud}.test.ts'];
 
 /** Files that may not share what others have loaded. */
-const ALONE = ['packages/viewer/src/**/*.test.ts', 'tests/input/unreadable.test.ts'];
+const ALONE = ['packages/viewer/src/{state,study/compare,scene}/*.test.ts', 'tests/input/unreadable.test.ts'];
 
 export default defineConfig({
   resolve: { conditions },
@@ -35,7 +35,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'across',
-          include: ['packages/cli/src/**/*.test.ts', 'tests/**/*.test.ts', ...LONG],
+          include: ['packages/{cli,viewer}/src/**/*.test.ts', 'tests/**/*.test.ts', ...LONG],
           exclude: ['tests/browser/**', ...ALONE, '**/node_modules/**'],
           isolate: false,
         },

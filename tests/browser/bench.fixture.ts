@@ -197,6 +197,15 @@ export async function typeValue(page: Page, label: string, text: string): Promis
   await field.press('Enter');
 }
 
+/** Goes on by Tab until what this selector finds has the keyboard; never, where Tab doesn't lead there. */
+export async function tabTo(page: Page, selector: string): Promise<void> {
+  for (let i = 0; i < 150; i++) {
+    if (await page.evaluate((wanted) => document.activeElement?.matches(wanted) === true, selector)) return;
+    await page.keyboard.press('Tab');
+  }
+  throw new Error(`Tab does not lead to ${selector}`);
+}
+
 /** Text with the page's thin spaces and true minus brought to plain ones. */
 export const plainText = (text: string | null): string =>
   (text ?? '')

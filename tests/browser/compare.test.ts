@@ -1,10 +1,11 @@
 import { readFile } from 'node:fs/promises';
-import { compareFits, type FitResult, fitDocuments, readBack, readPattern } from '@barwright/geometry';
+import { CAUTIONS, compareFits, type FitResult, fitDocuments, readBack, readPattern } from '@barwright/geometry';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { figureText, gapFigure, METRIC, pressureFigure } from '../../packages/viewer/src/look/format.ts';
+import { figureText, gapFigure, METRIC, pressureFigure, SHOP } from '../../packages/viewer/src/look/format.ts';
+import { sentenceIn } from '../../packages/viewer/src/look/sentence.ts';
 import { expectFineInEveryLook, TWO_LOOKS } from './axe.fixture.ts';
-import { type Bench, COARSE_SETUP, plainText, readingDone, startBench } from './bench.fixture.ts';
+import { type Bench, COARSE_SETUP, plainText, readingDone, startBench, tabTo } from './bench.fixture.ts';
 
 let bench: Bench;
 beforeAll(async () => {
@@ -36,6 +37,39 @@ const cellsOf = async (table: Locator, label: string): Promise<string[]> => {
   return (await row.locator('td').allTextContents()).map(plainText);
 };
 
+/** The sentences are the geometry's, put into inches and psi; then back again. */
+async function inShopUnits(page: Page, sentences: readonly string[]): Promise<void> {
+  await page.getByRole('button', { name: 'in, psi, lb' }).click();
+  const told = (): Promise<string[]> =>
+    study(page, 'Compare').locator('.compare-sentences li').allTextContents() as Promise<string[]>;
+  for (const sentence of sentences)
+    expect((await told()).map(plainText)).toContain(plainText(`A to B: ${sentenceIn(sentence, SHOP)}`));
+  expect((await told()).join()).not.toMatch(/\d[ \u2009](mm|kPa|kg|cm2)\b/);
+  await page.getByRole('button', { name: 'mm, kPa, kg' }).click();
+}
+
+/** Which less which is said on screen and on the page that is saved, which has every caution in full. */
+async function differenceAndPaper(page: Page): Promise<void> {
+  const compare = study(page, 'Compare');
+  await compare.getByLabel('Difference map').check();
+  await compare.locator('.compare-controls select').first().selectOption({ label: 'A less B' });
+  await compare
+    .getByText(/^A less B: /)
+    .first()
+    .waitFor();
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    compare.getByRole('button', { name: 'Save as one drawing (SVG)' }).click(),
+  ]);
+  const svg = plainText(await readFile(await download.path(), 'utf8'));
+  expect(svg).toMatch(/^<svg .*<\/svg>$/s);
+  expect(svg).not.toMatch(/NaN|undefined/);
+  expect(svg).toContain('A less B');
+  const words = svg.replace(/<[^>]+>/g, ' ').replace(/\s+/g, ' ');
+  for (const { full } of CAUTIONS) expect(words).toContain(full.split(/[.:;]/)[0]!.slice(0, 40));
+  await compare.getByLabel('Difference map').uncheck();
+}
+
 describe('results side by side', () => {
   test('what differs is told as the geometry tells it, on one axis; taken out, put back and undone; axe finds nothing serious', async () => {
     const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { coarse: true });
@@ -64,6 +98,8 @@ describe('results side by side', () => {
     await expectFineInEveryLook(page, TWO_LOOKS);
 
     await page.setViewportSize({ width: 1440, height: 900 });
+    await inShopUnits(page, compareFits(rail, post));
+    await differenceAndPaper(page);
     await compare.getByLabel('Name of Post on Tuesday').fill('before');
     await compare.getByLabel('Name of Post on Tuesday').press('Enter');
     await compare.getByRole('button', { name: 'Put back on the bench: before' }).click();
@@ -72,6 +108,50 @@ describe('results side by side', () => {
     await expect.poll(() => page.getByLabel('Pattern name').inputValue(), LONG).toBe('Rail');
     await compare.getByRole('button', { name: 'Take out: before' }).click();
     await expect.poll(() => compare.getByLabel('Name of before').count(), LONG).toBe(0);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  test('three results by the keyboard alone, lettered in their order; the first taken away, the others move up', async () => {
+    const { page, context, complaints } = await bench.open('fresh&calm&pattern=post&back=tuesday', { coarse: true });
+    for (const horse of ['Dumpling', 'Heron']) {
+      await tabTo(page, '.study-keep');
+      await page.keyboard.press('Enter');
+      await page.getByText(/^Kept as/).waitFor();
+      await page.getByRole('combobox', { name: 'Horse', exact: true }).focus();
+      await page.keyboard.type(horse);
+      await readingDone(page);
+    }
+    await tabTo(page, '#study-compare');
+    await page.keyboard.press('Enter');
+    const compare = study(page, 'Compare');
+    const letters = (): Promise<string> => compare.locator('.compare-kept strong').allTextContents().then(String);
+    await expect.poll(letters, LONG).toBe('A,B,C');
+    await expect
+      .poll(
+        () =>
+          compare
+            .locator('.compare-drawing')
+            .getByText(/^usable/)
+            .count(),
+        LONG,
+      )
+      .toBe(3);
+    await tabTo(page, '.compare-kept li:nth-child(1) input[type=checkbox]');
+    await page.keyboard.press('Space');
+    await expect.poll(letters, LONG).toBe('–,A,B');
+    await expect
+      .poll(
+        () =>
+          compare
+            .locator('.compare-drawing')
+            .getByText(/^usable/)
+            .count(),
+        LONG,
+      )
+      .toBe(2);
+    for (const name of ['Post on Tuesday', 'Post on Dumpling'])
+      expect(await compare.getByLabel(`Name of ${name}`).count()).toBe(1);
     expect(complaints).toEqual([]);
     await context.close();
   });

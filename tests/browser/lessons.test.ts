@@ -1,5 +1,4 @@
 // The first minute of a lesson: asked before it is shown, held values refused, words explained, read from across a room, on paper, written.
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { expectFineInEveryLook, LOOKS, TWO_LOOKS } from './axe.fixture.ts';
 import {
@@ -9,6 +8,7 @@ import {
   readingDone,
   readingOf,
   startBench,
+  tabTo,
   typeValue,
 } from './bench.fixture.ts';
 
@@ -183,15 +183,6 @@ describe('a lesson', () => {
     expect(open.complaints).toEqual([]);
   }, 90_000);
 });
-
-/** Goes on by Tab until what this selector finds has the keyboard; never, where Tab doesn't lead there. */
-async function tabTo(page: Page, selector: string): Promise<void> {
-  for (let i = 0; i < 150; i++) {
-    if (await page.evaluate((wanted) => document.activeElement?.matches(wanted) === true, selector)) return;
-    await page.keyboard.press('Tab');
-  }
-  throw new Error(`Tab does not lead to ${selector}`);
-}
 
 /** The smallest letters under each of these, px on the screen. Runs in the page. */
 function smallestText(roots: readonly string[]): number[] {
