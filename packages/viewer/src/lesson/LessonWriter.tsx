@@ -34,7 +34,6 @@ export function LessonWriter() {
       <div className="study-head">
         <h2>{T.title}</h2>
         <p className="small soft">{T.says}</p>
-        <DraftHistory />
         <button type="button" onClick={() => setView({ lessonSheet: null })}>
           {TEXTS.lesson.close}
         </button>
@@ -64,6 +63,7 @@ export function LessonWriter() {
             {T.save}
           </button>
         </div>
+        <DraftHistory />
         <p className="small soft">
           {T.kept[kept]} {T.saveNote}
         </p>

@@ -1,8 +1,9 @@
-import type { BarProfile } from '@barwright/geometry';
+import { type BarProfile, MM_PER_INCH, N_PER_POUND_FORCE } from '@barwright/geometry';
 import { useId } from 'react';
 import { TEXTS } from '../look/texts.ts';
 import { mapped, stepPath } from './curve-path.ts';
 import type { RulerFrame } from './frame.ts';
+import { niceCeiling } from './ruler-scale.ts';
 
 const T = TEXTS.ruler;
 
@@ -11,16 +12,23 @@ export interface LoadBandProps {
   readonly profiles: { readonly left: BarProfile; readonly right: BarProfile };
   readonly topPx: number;
   readonly heightPx: number;
-  /** End of the scale, N/mm: follows from the load alone, so that a change of shape does not rescale it. */
-  readonly mostNPerMm: number;
+  /** The whole load: the scale's end follows from it alone, so that a change of shape does not rescale it. */
+  readonly appliedN: number;
 }
 
+/** N/mm in one lbf/in. */
+const N_PER_MM = N_PER_POUND_FORCE / MM_PER_INCH;
+/** Three times the load spread evenly over a metre of bars. */
+const endOf = (appliedN: number): number => (3 * appliedN) / 1000;
+
 /** Load along the bars in steps: left above the line, right below it. */
-export function LoadBand({ frame, profiles, topPx, heightPx, mostNPerMm }: LoadBandProps) {
+export function LoadBand({ frame, profiles, topPx, heightPx, appliedN }: LoadBandProps) {
   const id = useId();
   const { scale } = frame;
   const middle = topPx + heightPx / 2;
-  const perN = heightPx / 2 / mostNPerMm;
+  const perUnit = frame.units.mass === 'kg' ? 1 : N_PER_MM;
+  const most = niceCeiling(endOf(appliedN) / perUnit);
+  const perN = heightPx / 2 / (most * perUnit);
   const left = scale.toPx(scale.fromMm);
   const width = scale.toPx(scale.toMm) - left;
   const steps = (p: BarProfile, sign: 1 | -1): string =>
@@ -52,10 +60,10 @@ export function LoadBand({ frame, profiles, topPx, heightPx, mostNPerMm }: LoadB
             {T.load}
           </text>
           <text className="tick" x={left - 6} y={topPx + 10} textAnchor="end">
-            {mostNPerMm} {T.loadUnit}
+            {most} {T.loadUnit[frame.units.mass]}
           </text>
           <text className="tick" x={left - 6} y={topPx + heightPx - 2} textAnchor="end">
-            {mostNPerMm}
+            {most}
           </text>
         </>
       )}

@@ -4,7 +4,6 @@ import { GapBand } from './GapBand.tsx';
 import { LoadBand } from './LoadBand.tsx';
 import type { RulerProps } from './ruler-props.ts';
 import type { Rows } from './ruler-rows.ts';
-import { niceCeiling } from './ruler-scale.ts';
 import { SideView } from './SideView.tsx';
 import type { SideScale } from './side-scale.ts';
 
@@ -32,7 +31,6 @@ export function Curves({ fit, limits, marked, isLaidOn, frame, rows, side }: Cur
   const name = (long: string, short: string): string => (frame.isNarrow ? short : long);
   const isMarked = (side: 'left' | 'right'): boolean =>
     marked !== null && (marked.side === 'both' || marked.side === side);
-  const most = niceCeiling((fit.result.load.appliedN * 3) / 1000);
   return (
     <g className="curves">
       {side !== null && (
@@ -54,7 +52,13 @@ export function Curves({ fit, limits, marked, isLaidOn, frame, rows, side }: Cur
         topPx={rows.gapRight}
         isMarked={isMarked('right')}
       />
-      <LoadBand frame={frame} profiles={fit.profiles} topPx={rows.load} heightPx={rows.loadHeight} mostNPerMm={most} />
+      <LoadBand
+        frame={frame}
+        profiles={fit.profiles}
+        topPx={rows.load}
+        heightPx={rows.loadHeight}
+        appliedN={fit.result.load.appliedN}
+      />
     </g>
   );
 }

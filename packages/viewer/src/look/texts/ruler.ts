@@ -25,7 +25,7 @@ export const RULER_TEXTS = {
     bearing: 'bearing',
     outer: 'outer',
     load: 'load',
-    loadUnit: 'N/mm',
+    loadUnit: { kg: 'N/mm', lb: 'lbf/in' },
     loaded: 'Under the rider',
     laidOn: 'Laid on',
     laidOnCurve: 'laid on',
