@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type Bench, plainText, startBench } from './bench.fixture.ts';
+import { type Bench, plainText, readingDone, startBench } from './bench.fixture.ts';
 
 const PATIENCE = { timeout: 90_000 };
 const ON = 'fresh&pattern=post&back=dumpling';
@@ -54,8 +54,16 @@ describe('without WebGL', () => {
       // From beside the right bar's inner edge to the left one's: across the gullet, to the left.
       expect(sideways).toBeLessThan(-50);
       expect(Math.abs(Math.hypot(along!, sideways!, up!) - straight!)).toBeLessThan(0.2);
+      // It belongs to the horse that it was measured on, and is kept with the view.
+      await page.getByRole('combobox', { name: 'Horse', exact: true }).selectOption('heron');
+      await expect.poll(() => list.getByRole('listitem').count()).toBe(0);
+      await page.keyboard.press('Control+z');
+      await expect.poll(() => list.getByRole('listitem').count()).toBe(1);
+      await page.getByText(/^Saved \d\d:\d\d, kept in this browser$/).waitFor();
+      await page.goto(`${bench.url}?test`);
+      await expect.poll(async () => plainText(await list.getByRole('listitem').textContent()), PATIENCE).toBe(said);
       await list.getByRole('button', { name: 'Remove distance 1' }).click();
-      expect(await list.getByRole('listitem').count()).toBe(0);
+      await expect.poll(() => list.count()).toBe(0);
 
       await page.getByRole('button', { name: 'Maps' }).click();
       const sheet = page.locator('.maps-sheet svg');
@@ -98,7 +106,17 @@ describe('in the picture', () => {
     // Controls and probe lie over the picture's edges: what is drawn is looked at between them.
     const clip = { x: box.x, y: box.y + 45, width: box.width, height: box.height - 90 };
     const drawn = (): Promise<Buffer> => page.screenshot({ clip });
-    const before = await drawn();
+    await readingDone(page, true);
+    let before = await drawn();
+    // The last frames of opening may still be on their way.
+    await expect
+      .poll(async () => {
+        const now = await drawn();
+        const isStill = before.equals(now);
+        before = now;
+        return isStill;
+      }, WITHIN)
+      .toBe(true);
     await page.getByLabel('Cut at the station').check();
     await expect.poll(async () => before.equals(await drawn()), WITHIN).toBe(false);
     await page.getByLabel('Cut at the station').uncheck();

@@ -1,39 +1,49 @@
+import { useMemo } from 'react';
 import { createStore, useStore } from 'zustand';
+import { useDocument, useView } from '../state/hooks.ts';
+import { documentStore, viewStore } from '../state/stores.ts';
+import { setView } from '../state/view-actions.ts';
+import type { Distance, PointMm } from '../state/view-state.ts';
 import type { ProbePlace } from './build/probe.ts';
 import type { BarPair } from './use-bars.ts';
 
-export type PointMm = readonly [number, number, number];
+export type { Distance, PointMm };
 
-/** Two places as they were when they were taken, horse frame; they don't move with the bars. */
-export interface Distance {
-  readonly id: number;
-  readonly from: PointMm;
-  readonly to: PointMm;
-}
+/** Kept with the view, of all horses together. */
+const MOST = 40;
 
 export interface Measuring {
   readonly isOn: boolean;
   /** The first of two points. */
   readonly from: PointMm | null;
-  readonly distances: readonly Distance[];
 }
 
-export const measureStore = createStore<Measuring>()(() => ({ isOn: false, from: null, distances: [] }));
-export const useMeasuring = (): Measuring => useStore(measureStore);
+export const measureStore = createStore<Measuring>()(() => ({ isOn: false, from: null }));
+
+/** What is being measured, and the distances that were measured on the horse on the bench. */
+export function useMeasuring(): Measuring & { readonly distances: readonly Distance[] } {
+  const measuring = useStore(measureStore);
+  const horse = useDocument((documents) => documents.back.name);
+  const all = useView((view) => view.distances);
+  const distances = useMemo(() => all.filter((distance) => distance.horse === horse), [all, horse]);
+  return { ...measuring, distances };
+}
 
 export const setMeasuring = (isOn: boolean): void => measureStore.setState({ isOn, from: null });
 
 /** The first point of a distance, or its second. */
 export function takePoint(point: PointMm): void {
-  measureStore.setState(({ from, distances }) => {
-    if (from === null) return { from: point };
-    const id = 1 + Math.max(0, ...distances.map((distance) => distance.id));
-    return { from: null, distances: [...distances, { id, from, to: point }] };
-  });
+  const { from } = measureStore.getState();
+  measureStore.setState({ from: from === null ? point : null });
+  if (from === null) return;
+  const { distances } = viewStore.getState();
+  const id = 1 + Math.max(0, ...distances.map((distance) => distance.id));
+  const horse = documentStore.getState().back.name;
+  setView({ distances: [...distances, { id, from, to: point, horse }].slice(-MOST) });
 }
 
 export const removeDistance = (id: number): void =>
-  measureStore.setState(({ distances }) => ({ distances: distances.filter((distance) => distance.id !== id) }));
+  setView({ distances: viewStore.getState().distances.filter((distance) => distance.id !== id) });
 
 /** Where a place is, horse frame, mm: a cell's middle as it was computed, whatever is exaggerated in the picture. */
 export function pointOf(place: ProbePlace, bars: BarPair | null): PointMm | null {

@@ -21,6 +21,16 @@ export interface Units {
   readonly mass: 'kg' | 'lb';
 }
 
+export type PointMm = readonly [number, number, number];
+
+/** Two places as they were when they were taken, horse frame; they don't move with the bars, and show with their horse only. */
+export interface Distance {
+  readonly id: number;
+  readonly from: PointMm;
+  readonly to: PointMm;
+  readonly horse: string;
+}
+
 /** How one looks at it: kept across reloads, never undone, never part of a document. */
 export interface ViewState {
   readonly colour: ColourMode;
@@ -45,6 +55,7 @@ export interface ViewState {
   readonly isCut: boolean;
   /** Ways of looking kept under names, in the order they were kept. */
   readonly savedViews: readonly SavedView[];
+  readonly distances: readonly Distance[];
   /** Fixed scale ends, the same in every view and on paper. */
   readonly clearanceScale: ClearanceScale;
   readonly pressureScale: PressureScale;
@@ -89,6 +100,7 @@ export const VIEW_DEFAULTS: ViewState = Object.freeze({
   showGhost: true,
   isCut: false,
   savedViews: Object.freeze([]),
+  distances: Object.freeze([]),
   clearanceScale: CLEARANCE_SCALE_DEFAULT,
   pressureScale: PRESSURE_SCALE_DEFAULT,
   giveEndMm: 2,
