@@ -305,8 +305,14 @@ describe('riding', () => {
     const { tree, standing } = await built;
     const { result } = rideCase(tree, createCaseBacks(standing), COARSE_SETUP, riding).fit;
     const cells = page.locator('.riding .study-table tbody tr').nth(at).locator('td');
-    const shown = await cells.evaluateAll((all) => all.map((cell) => cell.firstChild?.textContent ?? ''));
-    expect([riding.name, ...shown.slice(0, 10).map(plainText)]).toEqual([riding.name, ...values(result)]);
+    const read = (): Promise<string[]> =>
+      cells
+        .evaluateAll((all) => all.map((cell) => cell.firstChild?.textContent ?? ''))
+        .then((texts) => texts.map(plainText));
+    await expect
+      .poll(async () => [riding.name, ...(await read()).slice(0, 10)], PATIENCE)
+      .toEqual([riding.name, ...values(result)]);
+    const shown = await read();
     for (const { code } of result.findings) expect(shown[10]).toContain(code.replaceAll('-', ' '));
   }
 

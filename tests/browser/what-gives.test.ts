@@ -283,7 +283,7 @@ describe('the study', () => {
       const { pattern, standing } = await documents;
       const tree = buildTree(resolvePattern(pattern));
       await openStudy(page);
-      await page.locator('.give-parts tr.waiting').first().waitFor();
+      await expect.poll(() => page.locator('.give-sentences li').count(), PATIENCE).toBe(3);
       await studyDone(page);
       await expect(page.locator('.give-parts tr.waiting').count()).resolves.toBe(0);
       const whole = [...studyGive(tree, standing, COARSE_SETUP)].at(-1)!;
