@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { cutTracings, mapPoints, surfaceOf, withCurve } from '../../packages/geometry/src/back/tracings.fixture.ts';
-import { axe, inLooks, TWO_LOOKS } from './axe.fixture.ts';
+import { axe, inLooks, LOOKS } from './axe.fixture.ts';
 import {
   type Bench,
   figureOf,
@@ -325,7 +325,7 @@ describe('for everyone', () => {
   test('axe finds nothing serious or critical on the three desks, and none is wider than its page', () =>
     visit({}, async ({ page }) => {
       const check = async (): Promise<void> => {
-        await inLooks(page, TWO_LOOKS, async ({ width, theme }) => {
+        await inLooks(page, LOOKS, async ({ width, theme }) => {
           expect(await axe(page), `${theme}, ${width} px`).toEqual([]);
           const across = await page.locator('.desk').evaluate((desk) => desk.scrollWidth - desk.clientWidth);
           expect(across).toBeLessThanOrEqual(0);

@@ -8,7 +8,7 @@ import {
   NAMES,
   smallTurn,
 } from '../../packages/geometry/src/back/propose-scan.fixture.ts';
-import { axe, inLooks, TWO_LOOKS } from './axe.fixture.ts';
+import { axe, inLooks, LOOKS } from './axe.fixture.ts';
 import {
   type Bench,
   figureOf,
@@ -405,7 +405,7 @@ describe('for everyone', () => {
       await settled(page);
       await button(page, 'Touch it: Withers top').click();
       for (const summary of await desk(page).locator('summary').all()) await summary.click();
-      await inLooks(page, TWO_LOOKS, async ({ width, theme }) => {
+      await inLooks(page, LOOKS, async ({ width, theme }) => {
         await shot(page, `axe-${theme.toLowerCase()}-${width}`);
         expect(await axe(page), `${theme}, ${width} px`).toEqual([]);
       });

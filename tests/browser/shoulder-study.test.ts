@@ -32,7 +32,7 @@ import {
   SHOP,
   shareFigure,
 } from '../../packages/viewer/src/look/format.ts';
-import { expectFineInEveryLook, TWO_LOOKS } from './axe.fixture.ts';
+import { expectFineInEveryLook } from './axe.fixture.ts';
 import {
   type Bench,
   COARSE_SETUP,
@@ -155,7 +155,7 @@ describe('the shoulder', () => {
         expect(beside).toContain(`most under the tip ${kPa(highestPressureKPa)}`);
       }
       await expect(page.locator('.stride-curves path.crept').count()).resolves.toBe(4);
-      await expectFineInEveryLook(page, TWO_LOOKS);
+      await expectFineInEveryLook(page);
     }));
 
   test('keys alone: arrows step, the words follow the blades, space plays and pauses', () =>
@@ -327,7 +327,7 @@ describe('riding', () => {
       await study(page, 'Riding').getByRole('button', { name: 'walk downhill 15 degrees' }).click();
       expect(await said(page, '.scene-shown')).toBe('Case: walk downhill 15 degrees');
       expect(await said(page, '.case-values')).toContain(set.cases[2]!.source);
-      await expectFineInEveryLook(page, TWO_LOOKS);
+      await expectFineInEveryLook(page);
     }));
 
   test('values are changed in place, put back, saved and opened again; what is no riding document is refused by name', () =>

@@ -21,7 +21,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { figureText, METRIC, pressureFigure, SHOP } from '../../packages/viewer/src/look/format.ts';
 import { massOfLoad } from '../../packages/viewer/src/study/sizing/capacity-mass.ts';
-import { axe, expectFineInEveryLook, TWO_LOOKS } from './axe.fixture.ts';
+import { axe, expectFineInEveryLook } from './axe.fixture.ts';
 import {
   type Bench,
   COARSE_SETUP,
@@ -170,7 +170,7 @@ describe('sizing', () => {
       await expect(
         sizingOf(page).getByRole('region', { name: 'Tree shown' }).locator('h3').textContent(),
       ).resolves.toBe('16 in, steep, lifted tips');
-      await expectFineInEveryLook(page, TWO_LOOKS);
+      await expectFineInEveryLook(page);
 
       await page.getByLabel('Horse', { exact: true }).selectOption('dumpling');
       await page.waitForFunction(() => document.querySelector('.sizing button.closest') === null, null, LONG);

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { expectFineInEveryLook, TWO_LOOKS } from './axe.fixture.ts';
+import { expectFineInEveryLook } from './axe.fixture.ts';
 import {
   type Bench,
   cardOf,
@@ -105,7 +105,7 @@ describe("the tree maker's work", () => {
     expect(Number(units) / Number(width)).toBeCloseTo(4, 3);
     await sheet.getByLabel('Against').selectOption('wren');
     await sheet.locator('.takeoff-result:not(.stale)', { hasText: 'Wren → Post, version 2' }).waitFor();
-    await expectFineInEveryLook(page, TWO_LOOKS);
+    await expectFineInEveryLook(page);
     await page.setViewportSize({ width: 1440, height: 900 });
   }, 120_000);
 
@@ -122,7 +122,7 @@ describe("the tree maker's work", () => {
     const rear = stations.nth(2).getByRole('row', { name: /^off Post, middle/ });
     expect(plainText(await rear.textContent())).toMatch(/0\.0 mm.*0\.0 mm/);
     await sheet.getByRole('row', { name: /^bearing line/ }).waitFor();
-    await expectFineInEveryLook(page, TWO_LOOKS);
+    await expectFineInEveryLook(page);
     expect(opened.complaints).toEqual([]);
   }, 120_000);
 });

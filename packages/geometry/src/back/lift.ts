@@ -1,6 +1,6 @@
 import { type BladeBulge, bladeAcross, bladeAlong, bladeBulgeAt } from './blade-bulge.ts';
 import type { SectionHeight } from './section-height.ts';
-import { createSurfaceJet, type SurfaceJet } from './surface-jet.ts';
+import { addProduct, createSurfaceJet, type SurfaceJet } from './surface-jet.ts';
 
 /** Height added to a back along z, once continuously differentiable; 0 outside its range of x. Horse frame, mm. */
 export interface Lift {
@@ -58,13 +58,8 @@ const alongRise = ({ standing, moved }: MovedPatch, x: number): number =>
 
 function addPatch(out: SurfaceJet, bulge: BladeBulge, x: number, y: number, by: number): void {
   const { along, across } = bladeBulgeAt(bulge, x, Math.abs(y));
-  const sign = y < 0 ? -by : by;
-  out.z += by * along[0] * across[0];
-  out.zx += by * along[1] * across[0];
-  out.zxx += by * along[2] * across[0];
-  out.zy += sign * along[0] * across[1];
-  out.zxy += sign * along[1] * across[1];
-  out.zyy += by * along[0] * across[2];
+  // A patch is given by |y|: on the left its slope across runs the other way.
+  addProduct(out, along, y < 0 ? [across[0], -across[1], across[2]] : across, by);
 }
 
 /** Lifts one on the other. */

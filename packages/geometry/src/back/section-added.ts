@@ -1,8 +1,7 @@
-import type { Jet1 } from '../numeric/index.ts';
 import { plateau } from '../numeric/ramps.ts';
 import { type BladeBulge, bladeBulgeAt, bulgeReaches } from './blade-bulge.ts';
 import type { SectionsBackDocument } from './sections-schema.ts';
-import { clearJet, type SurfaceJet } from './surface-jet.ts';
+import { addProduct, clearJet, type SurfaceJet } from './surface-jet.ts';
 
 /** What one side of a back has beside its table of slopes. */
 export interface SideShape {
@@ -42,7 +41,7 @@ export function addedAt(side: SideShape, xMm: number, absYMm: number, out: Surfa
   clearJet(out);
   if (bulgeReaches(side.bulge, xMm, absYMm)) {
     const { along, across } = bladeBulgeAt(side.bulge, xMm, absYMm);
-    addProduct(out, along, across, 1);
+    addProduct(out, along, across);
   }
   if (side.asymmetry !== null && side.asymmetry.liftMm !== 0) {
     const a = side.asymmetry;
@@ -51,15 +50,6 @@ export function addedAt(side: SideShape, xMm: number, absYMm: number, out: Surfa
   }
   if (side.hollow !== null) addHollow(out, side.hollow, xMm, absYMm);
   return out;
-}
-
-function addProduct(out: SurfaceJet, along: Jet1, across: Jet1, scale: number): void {
-  out.z += scale * along[0] * across[0];
-  out.zx += scale * along[1] * across[0];
-  out.zy += scale * along[0] * across[1];
-  out.zxx += scale * along[2] * across[0];
-  out.zxy += scale * along[1] * across[1];
-  out.zyy += scale * along[0] * across[2];
 }
 
 /** -depth (1 - r^2)^3, r^2 the squared distance in units of the radii: C2 at its rim. */

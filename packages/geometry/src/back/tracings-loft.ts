@@ -1,5 +1,5 @@
 import { type Curve1, cubicSpline, type Jet1 } from '../numeric/index.ts';
-import type { SurfaceJet } from './surface-jet.ts';
+import { addProduct, type SurfaceJet } from './surface-jet.ts';
 import type { TracedStation } from './tracings-stations.ts';
 
 /** Height of a lofted back over its stations, in the tracings' frame, mm. Goes on smoothly beyond its data. */
@@ -74,15 +74,6 @@ export function loftStations(stations: readonly TracedStation[], lifts: readonly
       return out;
     },
   };
-}
-
-export function addProduct(out: SurfaceJet, along: Jet1, across: Jet1): void {
-  out.z += along[0] * across[0];
-  out.zx += along[1] * across[0];
-  out.zy += along[0] * across[1];
-  out.zxx += along[2] * across[0];
-  out.zxy += along[1] * across[1];
-  out.zyy += along[0] * across[2];
 }
 
 const largest = (values: readonly number[]): number => values.reduce((a, b) => Math.max(a, b), 0);

@@ -5,6 +5,7 @@ import { figureText, gapFigure, massFigure, pressureFigure, shareFigure, type Un
 import { TEXTS } from '../look/texts.ts';
 import { todayIso } from '../look/today.ts';
 import { type OpenedLesson, setView, useDocument, useSentence, useView } from '../state/index.ts';
+import { faultDetails } from '../worker/fault.ts';
 import { Interrupted } from '../worker/worker-line.ts';
 import { CaseDrawing } from './CaseDrawing.tsx';
 import { type CasesOutcome, commonRange, type HandoutCase, workOutCases } from './handout-cases.ts';
@@ -85,10 +86,9 @@ function useCases(lesson: OpenedLesson) {
     setOutcome('working');
     setDone(0);
     workOutCases({ document, patterns, backs, step: 0 }, (n) => !signal.aborted && setDone(n), signal)
-      .catch((reason: unknown) => {
-        if (reason instanceof Interrupted) return null;
-        throw reason;
-      })
+      .catch((reason: unknown) =>
+        reason instanceof Interrupted ? null : { ok: false as const, error: faultDetails(reason) },
+      )
       .then((value) => !signal.aborted && setOutcome(value ?? 'interrupted'));
     return () => stop.abort();
   }, [document, patterns, backs, attempt]);

@@ -22,10 +22,16 @@ describe('sentences in the shop’s units', () => {
     expect(sentenceIn(metric, METRIC)).toBe(metric);
   });
 
-  test.each(['12.5 degrees', '2.5 kPa/mm', '15 to 85 per cent', 'Equine Vet J 42, 650-653', 'at 3 mmHg', 'Post 560'])(
-    '%s stays',
-    (text) => expect(inShop(text)).toBe(text),
-  );
+  test.each([
+    '12.5 degrees',
+    '2.5 kPa/mm',
+    '15 to 85 per cent',
+    'Equine Vet J 42, 650-653',
+    '1.2e+5 mm',
+    '1,200 mm',
+    'at 3 mmHg',
+    'Post 560',
+  ])('%s stays', (text) => expect(inShop(text)).toBe(text));
 
   test('a bare number of a refusal takes the unit of what was expected', () => {
     expect(foundIn('4082.33133', '10 to 300 kg', SHOP)).toBe('9000 lb');

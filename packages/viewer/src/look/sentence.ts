@@ -15,7 +15,7 @@ const NUMBER = '[+\u2212-]?\\d+(?:\\.\\d+)?';
 /** What may stand between numbers that share the unit after the last one. */
 const BETWEEN = ' to | and | or | against |, | / |\u2013|-';
 const MEASURE = new RegExp(
-  `(?<![\\w.\u2013-])${NUMBER}(?:(?:${BETWEEN})${NUMBER})*[ \u2009](?:mm|kPa|kg|N|cm2|cm²)(?![\\w/²])`,
+  `(?<![\\w.+\u2212\u2013-]|\\d,)${NUMBER}(?:(?:${BETWEEN})${NUMBER})*[ \u2009](?:mm|kPa|kg|N|cm2|cm²)(?![\\w/²])`,
   'g',
 );
 const ONE = /(?<![\w.])[+\u2212-]?\d+(?:\.\d+)?/g;

@@ -9,9 +9,6 @@ import type { BarPair } from './use-bars.ts';
 
 export type { Distance, PointMm };
 
-/** Kept with the view, of all horses together. */
-const MOST = 40;
-
 export interface Measuring {
   readonly isOn: boolean;
   /** The first of two points. */
@@ -39,7 +36,7 @@ export function takePoint(point: PointMm): void {
   const { distances } = viewStore.getState();
   const id = 1 + Math.max(0, ...distances.map((distance) => distance.id));
   const horse = documentStore.getState().back.name;
-  setView({ distances: [...distances, { id, from, to: point, horse }].slice(-MOST) });
+  setView({ distances: [...distances, { id, from, to: point, horse }] });
 }
 
 export const removeDistance = (id: number): void =>

@@ -1,9 +1,9 @@
 import type { InputErrorDetails } from '@barwright/geometry';
 import type { FitView } from '../contract.ts';
-import { REFUSAL_TEXTS } from '../look/texts/refusals.ts';
 import type { Documents } from '../state/documents.ts';
 import { followFinding } from '../state/follow-finding.ts';
 import { documentStore, resultStore, viewStore } from '../state/stores.ts';
+import { faultDetails } from './fault.ts';
 import type { Inputs } from './inputs.ts';
 import { Lane } from './lane.ts';
 import { Interrupted } from './worker-line.ts';
@@ -201,13 +201,4 @@ function keepChosen(fit: FitView): void {
   const { selectedFinding } = viewStore.getState();
   if (selectedFinding === null) return;
   viewStore.setState({ selectedFinding: followFinding(selectedFinding, before, fit.result.findings) });
-}
-
-/** A fault of ours, said as such. */
-function faultDetails(error: unknown): InputErrorDetails {
-  return {
-    code: 'unsupported',
-    got: String(error instanceof Error ? error.message : error).slice(0, 200),
-    ...REFUSAL_TEXTS.fault,
-  };
 }
