@@ -285,9 +285,11 @@ describe('the study', () => {
       // A row may be filled faster than anyone can look: whether one waited is seen from inside the page.
       await page.evaluate(() => {
         const seen = new MutationObserver(() => {
-          if (document.querySelector('.give-parts tr.waiting') !== null) document.body.dataset.sawWaiting = 'yes';
+          if (document.querySelector('.give-parts tr.waiting') === null) return;
+          seen.disconnect();
+          document.body.dataset.sawWaiting = 'yes';
         });
-        seen.observe(document.body, { childList: true, subtree: true, attributes: true });
+        seen.observe(document.body, { childList: true, subtree: true });
       });
       await openStudy(page);
       await expect.poll(() => page.locator('.give-sentences li').count(), PATIENCE).toBe(3);
